@@ -1,0 +1,1 @@
+"""Holeplacer: where the mounting holes of a thin metal sign go."""

@@ -1,0 +1,1 @@
+"""What goes out: drawings, lists and the report; each file is read back before it counts."""

@@ -1,0 +1,1 @@
+"""Plan, outline and axis together: findings, spans and figures."""

@@ -1,0 +1,1 @@
+"""Plane geometry that knows no sign: curves, their flattening and transformation."""

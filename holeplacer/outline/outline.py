@@ -1,0 +1,124 @@
+"""Outline: all contours of the sign, true size, closed, y up, mm."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from numpy.typing import ArrayLike, NDArray
+from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.geometry.polygon import orient
+
+from holeplacer.geometry.curve import Points
+
+
+@dataclass(frozen=True, eq=False)
+class Piece:
+    """One connected area of metal: outer contour (anticlockwise) and counters (clockwise)."""
+
+    polygon: Polygon
+
+    @property
+    def area_mm2(self) -> float:
+        """Area of metal."""
+        return float(self.polygon.area)
+
+    @property
+    def counters(self) -> int:
+        """Number of enclosed openings."""
+        return len(self.polygon.interiors)
+
+    @property
+    def bounds_mm(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right, top."""
+        return self.polygon.bounds
+
+
+@dataclass(frozen=True, eq=False)
+class Outline:
+    """All pieces of the sign. Compared and cached by identity.
+
+    Attributes:
+        pieces: Disjoint, in order of their left edge (then bottom).
+    """
+
+    pieces: tuple[Piece, ...]
+
+    @staticmethod
+    def from_geometry(region: BaseGeometry) -> "Outline":
+        """Outline of a valid polygon, multipolygon or collection; only areas count."""
+        polygons = [
+            orient(part)
+            for part in shapely.get_parts(region)
+            if isinstance(part, Polygon) and not part.is_empty
+        ]
+        polygons.sort(key=lambda polygon: polygon.bounds[:2])
+        return Outline(tuple(Piece(polygon) for polygon in polygons))
+
+    @cached_property
+    def region(self) -> MultiPolygon:
+        """All metal as one prepared geometry."""
+        region = MultiPolygon([piece.polygon for piece in self.pieces])
+        shapely.prepare(region)
+        return region
+
+    @cached_property
+    def boundary(self) -> BaseGeometry:
+        """All cut edges as one prepared geometry."""
+        boundary = self.region.boundary
+        shapely.prepare(boundary)
+        return boundary
+
+    @property
+    def area_mm2(self) -> float:
+        """Area of metal."""
+        return float(self.region.area)
+
+    @property
+    def perimeter_mm(self) -> float:
+        """Length of all cut edges."""
+        return float(self.region.length)
+
+    @property
+    def bounds_mm(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right, top."""
+        return self.region.bounds
+
+    @property
+    def vertex_count(self) -> int:
+        """Vertices of all contours, closing ones not counted."""
+        return sum(
+            len(ring.coords) - 1
+            for piece in self.pieces
+            for ring in (piece.polygon.exterior, *piece.polygon.interiors)
+        )
+
+    def edge_distance(self, xy: ArrayLike) -> NDArray[np.float64]:
+        """Distance from each point to the nearest cut edge, negative outside the metal.
+
+        Args:
+            xy: (n, 2) or (2,) points, mm.
+
+        Returns:
+            (n,) mm; a hole centred there has the ligament `distance - diameter / 2`.
+        """
+        at = shapely.points(np.atleast_2d(np.asarray(xy, float)))
+        distance = shapely.length(shapely.shortest_line(self.boundary, at))
+        inside = shapely.contains(self.region, at)
+        return np.where(inside, distance, -distance)
+
+    def nearest_edge(self, xy: ArrayLike) -> Points:
+        """Nearest point of the cut edges to each point, (n, 2) mm."""
+        at = shapely.points(np.atleast_2d(np.asarray(xy, float)))
+        lines = shapely.shortest_line(self.boundary, at)
+        return np.ascontiguousarray(shapely.get_coordinates(lines)[::2])
+
+    def piece_at(self, xy: ArrayLike) -> NDArray[np.intp]:
+        """Index of the piece each point lies in, -1 outside all metal."""
+        at = np.atleast_2d(np.asarray(xy, float))
+        found = np.full(len(at), -1, dtype=np.intp)
+        for index, piece in enumerate(self.pieces):
+            shapely.prepare(piece.polygon)
+            found[shapely.contains_xy(piece.polygon, at[:, 0], at[:, 1])] = index
+        return found

@@ -1,0 +1,1 @@
+"""The sheet: metal, gauge, thickness, cutting process."""

@@ -1,0 +1,1 @@
+"""Standoffs and the clearance hole they need."""
