@@ -23,9 +23,9 @@ DRAWING_UNITS_MM = {
     "m": 1000.0,
     "um": 0.001,
     "in": MM_PER_INCH,
-    "ft": 12 * MM_PER_INCH,
-    "yd": 36 * MM_PER_INCH,
-    "mil": MM_PER_INCH / 1000,
+    "ft": 304.8,
+    "yd": 914.4,
+    "mil": 0.0254,
     "px": MM_PER_INCH / 96,
     "pt": MM_PER_INCH / 72,
 }
@@ -90,17 +90,17 @@ def parse_length(text: str, *, bare: LengthUnit = LengthUnit.MM, field: str = ""
     body = _with_plain_fractions(text).strip()
     negative = body.startswith(("-", "−"))
     rest = body[1:] if negative else body.removeprefix("+")
-    total, position, feet = 0.0, 0, False
+    total, position, feet = Fraction(0), 0, False
     while position < len(rest):
         match = _TERM.match(rest, position)
         if match is None or (position > 0 and not feet):
             raise _not_a_length(text, field)
         unit = _unit_of(match, bare, after_feet=feet)
-        total += _number(match["number"], text, field) * DRAWING_UNITS_MM[unit]
+        total += _number(match["number"], text, field) * Fraction(str(DRAWING_UNITS_MM[unit]))
         feet, position = unit == "ft", match.end()
     if not rest or not total <= _LONGEST_MM:
         raise _not_a_length(text, field)
-    return -total if negative else total
+    return float(-total if negative else total)
 
 
 def format_length(mm: float, unit: LengthUnit = LengthUnit.MM, *, sixteenths: int = 4) -> str:
@@ -144,15 +144,15 @@ def _unit_of(match: re.Match[str], bare: LengthUnit, *, after_feet: bool) -> str
     return "in" if after_feet or "/" in match["number"] else bare.value
 
 
-def _number(text: str, whole_text: str, field: str) -> float:
+def _number(text: str, whole_text: str, field: str) -> Fraction:
     mixed = _MIXED.match(text)
     whole, fraction = (int(mixed[1]), f"{mixed[2]}/{mixed[3]}") if mixed else (0, text)
     if "/" not in fraction:
-        return float(fraction.replace(",", "."))
+        return Fraction(fraction.replace(",", "."))
     over, under = (int(part) for part in fraction.split("/"))
     if under == 0:
         raise _not_a_length(whole_text, field)
-    return whole + over / under
+    return whole + Fraction(over, under)
 
 
 def _not_a_length(text: str, field: str) -> InputError:
