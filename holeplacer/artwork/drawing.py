@@ -5,7 +5,7 @@ never flattened: every curve is one of `geometry.curve`. Whatever a reader leave
 stands in its part of the account.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import Enum
 
 import numpy as np
@@ -87,6 +87,6 @@ class Drawing:
     fills: tuple[FillRule, ...] = ()
     loose: tuple[DrawnSegment, ...] = ()
     lines: tuple[LooseLines, ...] = ()
-    account: ImportAccount = ImportAccount()
+    account: ImportAccount = field(default_factory=ImportAccount)
     units: str | None = None
     layers: tuple[tuple[str, int, bool], ...] = ()
