@@ -1,0 +1,188 @@
+"""Evaluator: keeps outline, axis and findings in step with the plan shown.
+
+Moving a hole or changing a limit is checked at once, in the same frame. What makes another
+outline (artwork, reading, offset, boss) is made by a worker; while it works, the last outline
+stays on the screen, and only the newest plan is made next.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QThreadPool, Signal
+
+from holeplacer.errors import Cancelled, HoleplacerError
+from holeplacer.gui.workers import Task, Work
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from holeplacer.evaluation.evaluate import Evaluation
+    from holeplacer.evaluation.layout import Layout
+    from holeplacer.plan.plan import Plan
+
+
+class Evaluator(QObject):
+    """What is computed of the plan, and the tasks that compute it.
+
+    Attributes:
+        layout_changed: `layout` is another one.
+        evaluation_changed: `evaluation` is another one.
+        problem_changed: `problem` is another one.
+        busy_changed: A task began, went on or ended.
+    """
+
+    layout_changed = Signal()
+    evaluation_changed = Signal()
+    problem_changed = Signal()
+    busy_changed = Signal()
+
+    def __init__(self, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self.layout: Layout | None = None
+        self.evaluation: Evaluation | None = None
+        self.problem: HoleplacerError | None = None
+        self.busy = ""
+        self.progress: float | None = None
+        self._pool = QThreadPool(self)
+        self._plan: Plan | None = None
+        self._laying: Task | None = None
+        self._task: Task | None = None
+
+    def evaluate(self, plan: Plan) -> None:
+        """Bring everything in step with this plan."""
+        self._plan = plan
+        if self.layout is not None and same_outline(plan, self.layout.plan):
+            self._finish(self.layout)
+        elif self._laying is None:
+            self._lay_out(plan)
+
+    def forget(self) -> None:
+        """Another document begins: nothing that was made counts any more."""
+        self.layout = None
+        self.evaluation = None
+        self._laying = None
+        self._set_problem(None)
+        self.layout_changed.emit()
+        self.evaluation_changed.emit()
+
+    def run(
+        self,
+        title: str,
+        work: Work,
+        then: Callable[[object], None],
+        failed: Callable[[HoleplacerError], None],
+    ) -> Task:
+        """Start a task that shows its progress and can be stopped; it replaces the last one."""
+        self.cancel()
+        task = Task(title, work, self)
+        self._task = task
+        self.busy, self.progress = title, None
+        task.progressed.connect(lambda share, text: self._progressed(task, share, text))
+        task.finished.connect(lambda result: self._current(task) and then(result))
+        task.failed.connect(lambda error: self._failed(task, error, failed))
+        task.ended.connect(lambda: self._ended(task))
+        task.start(self._pool)
+        self.busy_changed.emit()
+        return task
+
+    def cancel(self) -> None:
+        """Stop the task that shows its progress."""
+        if self._task is not None:
+            self._task.cancel()
+
+    def wait(self, milliseconds: int = -1) -> bool:
+        """Stop what can be stopped and wait for all threads; called when the window closes."""
+        self.cancel()
+        return self._pool.waitForDone(milliseconds)
+
+    # --- outline and axis ---
+
+    def _lay_out(self, plan: Plan) -> None:
+        previous = self.layout
+
+        def work(task: Task) -> Layout:
+            from holeplacer.evaluation import layout
+
+            return layout.lay_out(plan, previous)
+
+        task = Task("Reading the outline", work, self)
+        self._laying = task
+        task.finished.connect(lambda made: self._laid(task, plan, made))
+        task.failed.connect(lambda error: self._laid(task, plan, error))
+        task.start(self._pool)
+        if not self.busy:
+            self.busy, self.progress = task.title, None
+        self.busy_changed.emit()
+
+    def _laid(self, task: Task, plan: Plan, made: Layout | Exception) -> None:
+        task.deleteLater()
+        if task is not self._laying:
+            return
+        self._laying = None
+        if self._task is None:
+            self.busy = ""
+        self.busy_changed.emit()
+        newest = self._plan
+        if newest is not None and not same_outline(plan, newest):
+            self.evaluate(newest)
+        elif isinstance(made, HoleplacerError):
+            self._set_problem(made)
+        elif isinstance(made, Exception):
+            raise made
+        else:
+            self._finish(made)
+
+    def _finish(self, made: Layout) -> None:
+        """Put the plan shown on this outline and hold it to the rules."""
+        from holeplacer.evaluation import evaluate, layout
+
+        if self._plan is None:
+            return
+        another = self.layout is None or made.outline is not self.layout.outline
+        self.layout = layout.lay_out(self._plan, made)
+        self._set_problem(None)
+        if another:
+            self.layout_changed.emit()
+        self.evaluation = evaluate.evaluate(self._plan, self.layout.outline, self.layout.axis)
+        self.evaluation_changed.emit()
+
+    def _set_problem(self, problem: HoleplacerError | None) -> None:
+        if problem is not self.problem:
+            self.problem = problem
+            self.problem_changed.emit()
+
+    # --- the task that shows its progress ---
+
+    def _current(self, task: Task) -> bool:
+        return task is self._task and not task.is_cancelled()
+
+    def _progressed(self, task: Task, share: float, text: str) -> None:
+        if self._current(task):
+            self.busy, self.progress = text or task.title, share
+            self.busy_changed.emit()
+
+    def _failed(
+        self, task: Task, error: Exception, failed: Callable[[HoleplacerError], None]
+    ) -> None:
+        if not isinstance(error, HoleplacerError):
+            raise error
+        if task is self._task or not isinstance(error, Cancelled):
+            failed(error)
+
+    def _ended(self, task: Task) -> None:
+        task.deleteLater()
+        if task is self._task:
+            self._task = None
+            self.busy, self.progress = (self._laying.title if self._laying else ""), None
+            self.busy_changed.emit()
+
+
+def same_outline(first: Plan, second: Plan) -> bool:
+    """Whether two plans have the same cut outline, whatever their holes and limits."""
+    return (
+        first.artwork == second.artwork
+        and first.reading == second.reading
+        and first.offset_mm == second.offset_mm
+        and first.bosses == second.bosses
+    )

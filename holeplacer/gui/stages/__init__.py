@@ -1,0 +1,1 @@
+"""One form per stage of the job: Outline, Sheet, Standoffs, Holes."""
