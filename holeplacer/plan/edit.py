@@ -1,0 +1,186 @@
+"""Changes of a plan: functions from plan to plan. Nothing else changes one."""
+
+import itertools
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from holeplacer.artwork.options import ReadOptions
+from holeplacer.errors import InputError
+from holeplacer.plan.hole import Boss, Hole
+from holeplacer.plan.limits import Limits
+from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
+
+
+def hole_numbered(plan: Plan, number: int) -> Hole:
+    """The hole that bears a number.
+
+    Raises:
+        InputError: No hole bears it.
+    """
+    for hole in plan.holes:
+        if hole.number == number:
+            return hole
+    raise InputError(f"there is no hole {number}", remedy=f"the plan has {_numbers(plan)}")
+
+
+def next_number(plan: Plan) -> int:
+    """The number a new hole gets: one more than the greatest in use."""
+    return max((hole.number for hole in plan.holes), default=0) + 1
+
+
+def with_hole_added(
+    plan: Plan, x_mm: float, y_mm: float, *, diameter_mm: float | None = None, fixed: bool = False
+) -> Plan:
+    """The plan with one hole more, numbered `next_number(plan)`."""
+    hole = Hole(next_number(plan), _finite(x_mm, "x"), _finite(y_mm, "y"), diameter_mm, fixed)
+    return replace(plan, holes=(*plan.holes, hole))
+
+
+def with_hole_moved(plan: Plan, number: int, x_mm: float, y_mm: float) -> Plan:
+    """The plan with one hole's centre elsewhere; the plan itself if it is there already."""
+    hole = hole_numbered(plan, number)
+    return _with_hole(plan, hole, replace(hole, x_mm=_finite(x_mm, "x"), y_mm=_finite(y_mm, "y")))
+
+
+def without_hole(plan: Plan, number: int) -> Plan:
+    """The plan with one hole fewer; the others keep their numbers."""
+    hole_numbered(plan, number)
+    return replace(plan, holes=tuple(hole for hole in plan.holes if hole.number != number))
+
+
+def with_hole_fixed(plan: Plan, number: int, fixed: bool = True) -> Plan:
+    """The plan with one hole fixed where it is, or free again."""
+    hole = hole_numbered(plan, number)
+    return _with_hole(plan, hole, replace(hole, fixed=fixed))
+
+
+def with_hole_diameter(plan: Plan, number: int, diameter_mm: float | None) -> Plan:
+    """The plan with one hole of its own diameter, or of the plan's (None)."""
+    hole = hole_numbered(plan, number)
+    return _with_hole(plan, hole, replace(hole, diameter_mm=diameter_mm))
+
+
+def with_hole_numbered(plan: Plan, number: int, new_number: int) -> Plan:
+    """The plan with a hole renumbered; a hole that bears the new number takes the old one."""
+    if new_number < 1:
+        raise InputError(f"{new_number} can't number a hole", remedy="take 1 or more")
+    hole_numbered(plan, number)
+    swap = {number: new_number, new_number: number}
+    holes = (replace(hole, number=swap.get(hole.number, hole.number)) for hole in plan.holes)
+    return with_holes(plan, holes)
+
+
+def renumbered(plan: Plan, order: Sequence[int] | None = None) -> Plan:
+    """The plan with its holes numbered 1, 2, 3 and so on.
+
+    Args:
+        plan: The plan.
+        order: Present numbers in their new order, all of them; None numbers from left to right,
+            and from the bottom up where two are level.
+
+    Raises:
+        InputError: The order misses a hole or names one twice.
+    """
+    holes = sorted(plan.holes, key=lambda hole: (hole.x_mm, hole.y_mm))
+    if order is not None:
+        if sorted(order) != sorted(hole.number for hole in plan.holes):
+            raise InputError("the order must name every hole once", remedy=_numbers(plan))
+        holes = [hole_numbered(plan, number) for number in order]
+    return with_holes(plan, (replace(hole, number=i) for i, hole in enumerate(holes, start=1)))
+
+
+def with_holes(plan: Plan, holes: Iterable[Hole]) -> Plan:
+    """The plan with these holes in place of its own, in order of number.
+
+    Raises:
+        InputError: Two bear the same number.
+    """
+    ordered = tuple(sorted(holes, key=lambda hole: hole.number))
+    numbers = [hole.number for hole in ordered]
+    for one, two in itertools.pairwise(numbers):
+        if one == two:
+            raise InputError(f"two holes bear the number {one}", remedy="renumber one of them")
+    return replace(plan, holes=ordered)
+
+
+def with_boss(plan: Plan, boss: Boss) -> Plan:
+    """The plan with a boss; one of the same centre is replaced."""
+    others = (old for old in plan.bosses if (old.x_mm, old.y_mm) != (boss.x_mm, boss.y_mm))
+    return replace(plan, bosses=(*others, boss))
+
+
+def without_boss(plan: Plan, boss: Boss) -> Plan:
+    """The plan without this boss."""
+    return replace(plan, bosses=tuple(old for old in plan.bosses if old != boss))
+
+
+def with_offset(plan: Plan, offset_mm: float) -> Plan:
+    """The plan with all strokes fatter by this much on every side (negative: thinner)."""
+    return replace(plan, offset_mm=_finite(offset_mm, "offset"))
+
+
+def with_limits(plan: Plan, limits: Limits) -> Plan:
+    """The plan held to other limits."""
+    return replace(plan, limits=limits)
+
+
+def with_sheet(plan: Plan, sheet: SheetChoice) -> Plan:
+    """The plan cut from another sheet."""
+    return replace(plan, sheet=sheet)
+
+
+def with_standoff(plan: Plan, standoff: StandoffChoice) -> Plan:
+    """The plan hung on other hardware."""
+    return replace(plan, standoff=standoff)
+
+
+def with_reading(plan: Plan, reading: ReadOptions) -> Plan:
+    """The plan with its artwork read otherwise; holes and bosses keep their coordinates."""
+    return replace(plan, reading=reading)
+
+
+def carried(plan: Plan, matrix: NDArray[np.float64]) -> Plan:
+    """The plan with holes and bosses carried along by a map of the plane.
+
+    For a sign that is scaled, levelled or mirrored after holes were placed: they stay where they
+    are on the lettering. Diameters and radii are hardware and stay as they are.
+
+    Args:
+        plan: The plan.
+        matrix: (2, 3) map from the old sign coordinates to the new ones.
+    """
+    holes, bosses = [], []
+    for hole in plan.holes:
+        x, y = _mapped(matrix, hole.x_mm, hole.y_mm)
+        holes.append(replace(hole, x_mm=x, y_mm=y))
+    for boss in plan.bosses:
+        x, y = _mapped(matrix, boss.x_mm, boss.y_mm)
+        bosses.append(replace(boss, x_mm=x, y_mm=y))
+    return replace(plan, holes=tuple(holes), bosses=tuple(bosses))
+
+
+def _mapped(matrix: NDArray[np.float64], x: float, y: float) -> tuple[float, float]:
+    new_x, new_y = (matrix @ np.array([x, y, 1.0])).tolist()
+    return new_x, new_y
+
+
+def _with_hole(plan: Plan, old: Hole, new: Hole) -> Plan:
+    if new == old:
+        return plan
+    return replace(plan, holes=tuple(new if hole is old else hole for hole in plan.holes))
+
+
+def _finite(value: float, field: str) -> float:
+    if not math.isfinite(value):
+        raise InputError(f"{value} is not a length", where=field, remedy="enter a number")
+    return float(value)
+
+
+def _numbers(plan: Plan) -> str:
+    if not plan.holes:
+        return "no holes"
+    return "holes " + ", ".join(str(hole.number) for hole in plan.holes)
