@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QThreadPool, Signal
 
 from holeplacer.errors import Cancelled, HoleplacerError
-from holeplacer.gui.workers import Task, Work
+from holeplacer.gui.workers import Task, Work, only_ours
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -101,7 +101,7 @@ class Evaluator(QObject):
     def _lay_out(self, plan: Plan) -> None:
         previous = self.layout
 
-        def work(task: Task) -> Layout:
+        def work(_task: Task) -> Layout:
             from holeplacer.evaluation import layout
 
             return layout.lay_out(plan, previous)
@@ -126,10 +126,8 @@ class Evaluator(QObject):
         newest = self._plan
         if newest is not None and not same_outline(plan, newest):
             self.evaluate(newest)
-        elif isinstance(made, HoleplacerError):
-            self._set_problem(made)
         elif isinstance(made, Exception):
-            raise made
+            self._set_problem(only_ours(made))
         else:
             self._finish(made)
 
@@ -165,10 +163,9 @@ class Evaluator(QObject):
     def _failed(
         self, task: Task, error: Exception, failed: Callable[[HoleplacerError], None]
     ) -> None:
-        if not isinstance(error, HoleplacerError):
-            raise error
-        if task is self._task or not isinstance(error, Cancelled):
-            failed(error)
+        ours = only_ours(error)
+        if task is self._task or not isinstance(ours, Cancelled):
+            failed(ours)
 
     def _ended(self, task: Task) -> None:
         task.deleteLater()

@@ -32,22 +32,22 @@ class PlanCommand(QUndoCommand):
         super().__init__(text)
         self._target = target
         self._before = before
-        self._after = after
-        self._gesture = gesture
+        self.after = after
+        self.gesture = gesture
 
     def id(self) -> int:
-        return _MERGEABLE if self._gesture is not None else -1
+        return _MERGEABLE if self.gesture is not None else -1
 
     def mergeWith(self, other: QUndoCommand) -> bool:
-        if not isinstance(other, PlanCommand) or other._gesture != self._gesture:
+        if not isinstance(other, PlanCommand) or other.gesture != self.gesture:
             return False
-        self._after = other._after
+        self.after = other.after
         self.setText(other.text())
-        self.setObsolete(self._after == self._before)
+        self.setObsolete(self.after == self._before)
         return True
 
     def redo(self) -> None:
-        self._target.show_plan(self._after)
+        self._target.show_plan(self.after)
 
     def undo(self) -> None:
         self._target.show_plan(self._before)

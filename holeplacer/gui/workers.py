@@ -6,12 +6,12 @@ import threading
 from collections.abc import Callable
 from typing import Any
 
-from PySide6.QtCore import QObject, QRunnable, QThreadPool, Signal
+from PySide6.QtCore import QObject, QRunnable, Qt, QThreadPool, Signal
 
 from holeplacer.errors import Cancelled, HoleplacerError
 
 Work = Callable[["Task"], Any]
-"""What a task does; it may call `task.progress(share, text)` and `task.is_cancelled()`."""
+"""What a task does; it may call `task.report(share, text)` and `task.is_cancelled()`."""
 
 
 class Task(QObject):
@@ -29,12 +29,17 @@ class Task(QObject):
     finished = Signal(object)
     failed = Signal(object)
     ended = Signal()
+    _reported = Signal(float, str)
+    _outcome = Signal(object, object)
 
     def __init__(self, title: str, work: Work, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self.title = title
         self._work = work
         self._stop = threading.Event()
+        # Bound methods of an object of the window's thread: queued, whoever emits.
+        self._reported.connect(self._pass_on, Qt.ConnectionType.QueuedConnection)
+        self._outcome.connect(self._end, Qt.ConnectionType.QueuedConnection)
 
     def start(self, pool: QThreadPool) -> None:
         """Hand it to a thread of the pool."""
@@ -48,9 +53,9 @@ class Task(QObject):
         """Whether it was asked to stop."""
         return self._stop.is_set()
 
-    def progress(self, share: float, text: str) -> None:
+    def report(self, share: float, text: str) -> None:
         """Tell how far it is; called on the worker's thread."""
-        self.progressed.emit(share, text)
+        self._reported.emit(share, text)
 
     def run(self) -> None:
         """Do the work; called on the worker's thread."""
@@ -58,13 +63,29 @@ class Task(QObject):
             result = self._work(self)
             if self.is_cancelled():
                 raise Cancelled(f"{self.title} was stopped")
-        except HoleplacerError as error:
-            self.failed.emit(error)
         except Exception as error:  # noqa: BLE001 (carried to the window's thread, raised there)
-            self.failed.emit(error)
+            self._outcome.emit(None, error)
         else:
-            self.finished.emit(result)
-        self.ended.emit()
+            self._outcome.emit(result, None)
+
+    def _pass_on(self, share: float, text: str) -> None:
+        self.progressed.emit(share, text)
+
+    def _end(self, result: object, error: Exception | None) -> None:
+        try:
+            if error is None:
+                self.finished.emit(result)
+            else:
+                self.failed.emit(error)
+        finally:
+            self.ended.emit()
+
+
+def only_ours(error: Exception) -> HoleplacerError:
+    """The error if it is one a person can act on; any other is the program's fault and raised."""
+    if not isinstance(error, HoleplacerError):
+        raise error
+    return error
 
 
 class _Run(QRunnable):
