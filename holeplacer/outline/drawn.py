@@ -1,6 +1,7 @@
 """Drawn curves: what the artist drew, kept beside the flattened outline so that it can go out."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,7 +22,8 @@ class DrawnCurves:
         curves: In the artwork's order.
         layers: Layer each curve was on ("" if the format has none); same length as `curves`.
         kinds: The artwork's own name of the entity, such as `SPLINE` or `path`.
-        xy: (n, 2) every point that flattening made, mm.
+        xy: (n, 2) every point that flattening made, mm; the rows of one curve follow each other
+            in order of `t`, and those of a closed curve end with its start again.
         curve: (n,) index into `curves`.
         t: (n,) parameter on that curve.
     """
@@ -32,3 +34,10 @@ class DrawnCurves:
     xy: Points
     curve: NDArray[np.intp]
     t: NDArray[np.float64]
+
+    @cached_property
+    def by_place(self) -> tuple[NDArray[np.complex128], NDArray[np.intp]]:
+        """The rows of `xy` sorted by place, as x + iy, and the row each sorted one came from."""
+        places = np.ascontiguousarray(self.xy + 0.0).view(np.complex128).ravel()
+        order = np.argsort(places, kind="stable")
+        return places[order], order
