@@ -13,7 +13,9 @@ class Limits:
         ligament_mm: Least metal between a hole's edge and the nearest cut edge.
         edge_distance_mm: Least distance of a hole's centre from the nearest cut edge; None takes
             the rule set's factor times the stud diameter.
-        cap_overhang_mm: How far the visible cap may reach past the cut edge.
+        cap_overhang_mm: How far the visible cap may reach past the cut edge. A matter of looks:
+            at the default edge distance no cap comes near the edge, and one who enters a smaller
+            one has accepted less metal, so that the default must not stop him.
         spacing_mm: Greatest distance between neighbouring holes along the axis.
         overhang_mm: Greatest distance along the axis from a tip to its first hole.
         turning_share: Holes of a piece are at least this share of its longest axis path apart.
@@ -24,7 +26,7 @@ class Limits:
     rule_set: str = "aisi-s100-bolts"
     ligament_mm: float = 3.0
     edge_distance_mm: float | None = None
-    cap_overhang_mm: float = 0.0
+    cap_overhang_mm: float = 2.0
     spacing_mm: float = 300.0
     overhang_mm: float = 100.0
     turning_share: float = 1.0 / 3.0

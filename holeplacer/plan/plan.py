@@ -44,7 +44,7 @@ class StandoffChoice:
     stud_mm: float = 6.35
     hole_mm: float = 7.144
     barrel_mm: float = 12.7
-    cap_mm: float = 15.875
+    cap_mm: float = 12.7
     washer_mm: float = 0.0
     projection_mm: float = 25.4
 

@@ -1,4 +1,4 @@
-"""Finding: where a plan breaks a rule, by how much, and what would cure it."""
+"""Finding: where a plan breaks a rule or calls for care, by how much, and what would cure it."""
 
 from dataclasses import dataclass
 from enum import Enum
@@ -32,7 +32,7 @@ class Place:
 
 @dataclass(frozen=True)
 class Finding:
-    """One rule broken in one place.
+    """One rule in one place: broken, or a note to be known.
 
     Attributes:
         rule: Name of the rule, that of its module.
@@ -42,6 +42,8 @@ class Finding:
         message: One sentence for a person, with both figures.
         way_out: What would cure it, with its figure.
         unit: `mm`, or empty for counts and shares.
+        broken: Whether the rule is broken; False is a note, such as a hole that is drilled
+            because the process can't cut it.
     """
 
     rule: str
@@ -51,3 +53,4 @@ class Finding:
     message: str
     way_out: str
     unit: str = "mm"
+    broken: bool = True

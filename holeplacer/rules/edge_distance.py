@@ -1,0 +1,83 @@
+"""Edge distance: metal from a hole's centre to the cut edge, in every direction.
+
+The limit is the greatest of: the rule set's factor times stud or hole (or the entered figure in
+its place), half the hole and the ligament (entered, and what the process leaves sound), the
+washer that must bear all round, and the cap less what it may reach past the edge.
+"""
+
+import numpy as np
+
+from holeplacer.medial_axis.axis import Axis
+from holeplacer.outline.outline import Outline
+from holeplacer.plan.hole import Hole
+from holeplacer.plan.plan import Plan
+from holeplacer.rules import edge_demand, ways_out
+from holeplacer.rules.finding import Finding, Place, PlaceKind
+
+NAME = "edge_distance"
+
+SLACK_MM = 1e-6
+"""A hole exactly at its limit satisfies it in spite of rounding."""
+
+
+def limit(plan: Plan, diameter_mm: float | None = None) -> float:
+    """Least distance from a hole's centre to the cut edge, mm.
+
+    Args:
+        plan: The plan.
+        diameter_mm: Hole diameter; None takes the plan's.
+    """
+    return edge_demand.governing(plan, diameter_mm).mm
+
+
+def governs(plan: Plan, diameter_mm: float | None = None) -> str:
+    """What the limit comes from, with its figures, such as `1.5 × 6.35 mm stud`."""
+    return edge_demand.governing(plan, diameter_mm).because
+
+
+def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
+    """Every hole too near a cut edge, or outside the metal."""
+    if not plan.holes:
+        return ()
+    distances = outline.edge_distance([(hole.x_mm, hole.y_mm) for hole in plan.holes])
+    return tuple(
+        _finding(plan, axis, hole, float(distance))
+        for hole, distance in zip(plan.holes, distances, strict=True)
+        if distance < limit(plan, plan.diameter_of(hole)) - SLACK_MM
+    )
+
+
+def _finding(plan: Plan, axis: Axis, hole: Hole, distance_mm: float) -> Finding:
+    diameter = plan.diameter_of(hole)
+    least = limit(plan, diameter)
+    if distance_mm <= 0:
+        message = f"Hole {hole.number} lies outside the metal, {-distance_mm:.2f} mm from its edge"
+    else:
+        message = (
+            f"Hole {hole.number}: edge distance {distance_mm:.2f} mm, at least {least:.2f} mm "
+            f"needed ({governs(plan, diameter)}); ligament {distance_mm - diameter / 2:.2f} mm"
+        )
+    cures = (
+        _move(axis, hole, least),
+        ways_out.sentence(ways_out.ways_out(plan, distance_mm, diameter)),
+    )
+    return Finding(
+        rule=NAME,
+        place=Place(PlaceKind.HOLE, hole.number, (hole.x_mm, hole.y_mm)),
+        value=distance_mm,
+        limit=least,
+        message=message,
+        way_out="; or ".join(cure for cure in cures if cure),
+    )
+
+
+def _move(axis: Axis, hole: Hole, least_mm: float) -> str:
+    """The nearest point of the axis with metal enough."""
+    xy = np.concatenate([axis.node_xy, *(branch.xy for branch in axis.branches)])
+    clearance = np.concatenate([axis.node_clearance, *(b.clearance for b in axis.branches)])
+    enough = xy[clearance >= least_mm]
+    if not len(enough):
+        return ""
+    way = np.hypot(*(enough - (hole.x_mm, hole.y_mm)).T)
+    x, y = enough[np.argmin(way)]
+    return f"move it {way.min():.1f} mm to x {x:.1f}, y {y:.1f} mm"

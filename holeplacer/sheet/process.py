@@ -1,0 +1,95 @@
+"""Cutting process: its kerf, and the least hole and ligament it can leave."""
+
+from dataclasses import dataclass
+from functools import cache
+
+import numpy as np
+
+from holeplacer import resources
+from holeplacer.errors import InputError
+
+
+@dataclass(frozen=True)
+class Process:
+    """One way of cutting sheet.
+
+    Attributes:
+        name: `plasma`, `laser`, `waterjet`, `router` or `hand`.
+        title: For reading.
+        kerf_points: (thickness, kerf) in mm, by rising thickness.
+        hole_factor: Least hole diameter by sheet thickness.
+        hole_kerfs: Least hole diameter by kerf.
+        hole_mm: Least hole diameter at any thickness; None where every hole is drilled.
+        ligament_factor: Least ligament by sheet thickness.
+        ligament_mm: Least ligament at any thickness.
+        source: Where the figures come from.
+        status: `P` read on a public page, `R` recomputed, `M` from memory: verify.
+    """
+
+    name: str
+    title: str
+    kerf_points: tuple[tuple[float, float], ...]
+    hole_factor: float
+    hole_kerfs: float
+    hole_mm: float | None
+    ligament_factor: float
+    ligament_mm: float
+    source: str
+    status: str
+
+    def kerf_mm(self, thickness_mm: float) -> float:
+        """Width of the cut: linear between the table's points, constant beyond them."""
+        at, kerf = np.array(self.kerf_points).T
+        return float(np.interp(thickness_mm, at, kerf))
+
+    def least_hole_mm(self, thickness_mm: float) -> float | None:
+        """Smallest diameter it cuts cleanly; None where every hole is drilled."""
+        if self.hole_mm is None:
+            return None
+        return max(
+            self.hole_mm,
+            self.hole_factor * thickness_mm,
+            self.hole_kerfs * self.kerf_mm(thickness_mm),
+        )
+
+    def least_ligament_mm(self, thickness_mm: float) -> float:
+        """Narrowest metal it leaves sound between two cuts."""
+        return max(self.ligament_mm, self.ligament_factor * thickness_mm)
+
+
+@cache
+def processes() -> tuple[Process, ...]:
+    """Every process, in the table's order."""
+    return tuple(
+        Process(
+            name=row["process"],
+            title=row["title"],
+            kerf_points=_kerf_points(row["kerf_mm"]),
+            hole_factor=float(row["hole_factor"]),
+            hole_kerfs=float(row["hole_kerfs"]),
+            hole_mm=float(row["hole_mm"]) if row["hole_mm"] else None,
+            ligament_factor=float(row["ligament_factor"]),
+            ligament_mm=float(row["ligament_mm"]),
+            source=row["source"],
+            status=row["status"],
+        )
+        for row in resources.table("processes")
+    )
+
+
+def process(name: str) -> Process:
+    """The process of that name.
+
+    Raises:
+        InputError: There is none.
+    """
+    for item in processes():
+        if item.name == name:
+            return item
+    listed = ", ".join(item.name for item in processes())
+    raise InputError(f"there is no cutting process {name!r}", remedy=f"take {listed}")
+
+
+def _kerf_points(text: str) -> tuple[tuple[float, float], ...]:
+    pairs = (pair.split(":") for pair in text.split())
+    return tuple((float(thickness), float(kerf)) for thickness, kerf in pairs)
