@@ -1,0 +1,82 @@
+"""Import account as a list: all that was read, mended and ignored; entries with a place jump."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QHeaderView, QTreeWidget, QTreeWidgetItem, QWidget
+
+if TYPE_CHECKING:
+    from holeplacer.artwork.account import Entry, ImportAccount
+
+_PLACE = Qt.ItemDataRole.UserRole
+_MOST_ROWS = 9
+
+
+class AccountList(QTreeWidget):
+    """Three groups: read, mended, ignored; a fourth for what offset and bosses changed.
+
+    Attributes:
+        place_wanted: An entry with a place was chosen: x, y in mm.
+    """
+
+    place_wanted = Signal(float, float)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName("What was read, mended and ignored")
+        self.setHeaderLabels(("What", "Count"))
+        self.setRootIsDecorated(True)
+        self.setUniformRowHeights(True)
+        header = self.header()
+        header.setStretchLastSection(False)
+        header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
+        header.setSectionResizeMode(1, QHeaderView.ResizeMode.ResizeToContents)
+        self._shown: tuple[ImportAccount, tuple[Entry, ...]] | None = None
+        self.itemActivated.connect(self._jump)
+        self.itemClicked.connect(self._jump)
+        self.itemExpanded.connect(self._fit)
+        self.itemCollapsed.connect(self._fit)
+
+    def show_account(self, account: ImportAccount, changes: tuple[Entry, ...]) -> None:
+        """Show an account, and what was changed afterwards."""
+        if self._shown is not None and self._shown == (account, changes):
+            return
+        self._shown = (account, changes)
+        self.clear()
+        self._group("Read", account.read)
+        self._group("Mended", account.mended)
+        self._group("Ignored", account.ignored)
+        if changes:
+            self._group("Changed by offset and bosses", changes)
+        self._fit()
+
+    def _group(self, name: str, entries: tuple[Entry, ...]) -> None:
+        total = sum(entry.count for entry in entries)
+        group = QTreeWidgetItem((name, str(total)))
+        group.setTextAlignment(1, Qt.AlignmentFlag.AlignRight)
+        self.addTopLevelItem(group)
+        for entry in entries:
+            jumps = " ⌖" if entry.xy_mm is not None else ""
+            where = f", {entry.where}" if entry.where else ""
+            item = QTreeWidgetItem((f"{entry.what}{where}{jumps}", str(entry.count)))
+            item.setTextAlignment(1, Qt.AlignmentFlag.AlignRight)
+            item.setToolTip(0, f"{entry.what}{where}")
+            item.setData(0, _PLACE, entry.xy_mm)
+            group.addChild(item)
+        group.setExpanded(name != "Read" and bool(entries))
+
+    def _jump(self, item: QTreeWidgetItem) -> None:
+        place = item.data(0, _PLACE)
+        if place is not None:
+            self.place_wanted.emit(*place)
+
+    def _fit(self) -> None:
+        rows = sum(
+            1 + (group.childCount() if group.isExpanded() else 0)
+            for group in (self.topLevelItem(i) for i in range(self.topLevelItemCount()))
+        )
+        height = self.sizeHintForRow(0) if rows else 0
+        shown = min(max(rows, 3), _MOST_ROWS)
+        self.setFixedHeight(self.header().height() + shown * height + 2 * self.frameWidth())
