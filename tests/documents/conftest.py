@@ -1,0 +1,96 @@
+"""Letter-like pages: closed contours whose sides are lines, arcs, ellipses and splines."""
+
+import math
+from collections.abc import Callable, Sequence
+
+import numpy as np
+import pytest
+import shapely
+
+from holeplacer.documents import page as pages
+from holeplacer.geometry import flatten
+from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Polyline, Spline
+from holeplacer.outline.outline import Outline
+
+LAYERS = (
+    pages.Layer("0", pages.Role.CONTOUR, 7),
+    pages.Layer("Künstler", pages.Role.CONTOUR, 7),
+    pages.Layer("HOLES", pages.Role.HOLE, 1),
+    pages.Layer("MARKS", pages.Role.MARK, 3),
+)
+
+
+def side(kind: str, start: np.ndarray, end: np.ndarray, swell: float) -> Curve:
+    """A curve of one kind between two points that leaves their chord by about `swell`."""
+    chord = end - start
+    length = float(np.hypot(*chord))
+    normal = np.array([chord[1], -chord[0]]) / length
+    if kind == "line":
+        return Polyline(np.array([start, end]))
+    if kind == "steps":
+        return Polyline(np.array([start, (start + end) / 2 + swell * normal, end]))
+    if kind == "bulges":
+        middle = (start + end) / 2
+        return Polyline(np.array([start, middle, end]), np.array([swell / length, 0.0, 0.0]))
+    if kind == "arc":
+        bulge = 1.3 * swell / length
+        sweep, radius = 4 * math.atan(bulge), length * (1 + bulge**2) / (4 * bulge)
+        centre = (start + end) / 2 - normal * (radius - bulge * length / 2)
+        return CircularArc(tuple(centre), radius, math.atan2(*(start - centre)[::-1]), sweep)
+    if kind == "ellipse":
+        return EllipticArc(tuple((start + end) / 2), tuple((start - end) / 2), 0.3, 0.0, math.pi)
+    inner = [start + chord / 3 + swell * normal, start + chord * 2 / 3 + swell * normal]
+    control, knots = np.array([start, *inner, end]), np.repeat([0.0, 1.0], 4)
+    weights = np.array([1.0, 0.6, 1.7, 1.0]) if kind == "rational" else None
+    return Spline(3, control, knots, weights)
+
+
+def contour(
+    kinds: Sequence[str], centre: tuple[float, float], radius: float, swell: float, outer: bool
+) -> pages.Contour:
+    """A closed contour, some of its curves drawn against its direction."""
+    turn = np.linspace(0.0, 2 * math.pi, len(kinds), endpoint=False)
+    corners = np.array(centre) + radius * np.column_stack([np.cos(turn), np.sin(turn)])
+    strokes = []
+    for index, kind in enumerate(kinds):
+        start, end = corners[index], corners[(index + 1) % len(kinds)]
+        backwards = index % 2 == 1
+        curve = side(kind, end, start, -swell) if backwards else side(kind, start, end, swell)
+        if kind in ("arc", "ellipse") and backwards:
+            curve = side(kind, start, end, swell)
+            backwards = False
+        strokes.append(pages.Stroke(curve, LAYERS[index % 2].name, backwards))
+    return pages.Contour(tuple(strokes), outer)
+
+
+def ring(contour: pages.Contour, tolerance_mm: float) -> np.ndarray:
+    """Points of a contour, the first not repeated."""
+    parts = []
+    for stroke in contour.strokes:
+        xy = flatten.flatten(stroke.curve, tolerance_mm)[1]
+        parts.append((xy[::-1] if stroke.backwards else xy)[:-1])
+    return np.concatenate(parts)
+
+
+@pytest.fixture(scope="session")
+def letter_page() -> Callable[..., tuple[pages.Page, Outline]]:
+    """A page of one letter per list of kinds, with a counter each, and the outline it draws."""
+
+    def build(letters: Sequence[Sequence[str]], swell: float = 4.0) -> tuple[pages.Page, Outline]:
+        contours, polygons, circles, marks = [], [], [], []
+        for index, kinds in enumerate(letters):
+            centre = (200.0 * index + 0.123456789, -50.0)
+            outside = contour(kinds, centre, 80.0, swell, outer=True)
+            counter = contour(kinds[::-1], centre, 30.0, -swell / 4, outer=False)
+            contours += [outside, counter]
+            polygons.append(shapely.Polygon(ring(outside, 0.02), [ring(counter, 0.02)]))
+            circles.append(pages.Circle(index + 1, centre[0] + 55.0, -50.0, 7.144))
+            marks.append(pages.CentreMark(index + 1, centre[0] + 55.0, -50.0, 3.0))
+        outline = Outline.from_geometry(shapely.union_all(polygons))
+        labels = (pages.Label("1 °", 0.0, 10.0, 5.0),)
+        page = pages.Page(
+            LAYERS, tuple(contours), tuple(circles), tuple(marks), labels, outline.bounds_mm, 0.02
+        )
+        return page, outline
+
+    return build
