@@ -1,7 +1,7 @@
 """Evaluation: everything that is said about the holes of a plan, in one value."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -112,6 +112,7 @@ class Evaluation:
         spans: Every span, the longest first.
         uncovered: Every stretch out of reach, the longest first.
         tips: Every tip, in the axis's order.
+        reach: Ways from all of the axis to the nearest hole, from which the spans were read.
     """
 
     findings: tuple[Finding, ...]
@@ -119,6 +120,7 @@ class Evaluation:
     spans: tuple[Span, ...]
     uncovered: tuple[Uncovered, ...]
     tips: tuple[TipFigures, ...]
+    reach: ways.Reach = field(compare=False, repr=False)
 
     @property
     def broken(self) -> int:
@@ -141,6 +143,7 @@ def evaluate(plan: Plan, outline: Outline, axis: Axis) -> Evaluation:
         spans=_spans(plan, reach),
         uncovered=_uncovered(plan, axis, reach),
         tips=_tips(plan, axis, reach),
+        reach=reach,
     )
 
 
