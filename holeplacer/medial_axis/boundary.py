@@ -1,0 +1,154 @@
+"""The outline as arrays of straight segments, about a local origin, ready for foot points."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from holeplacer.geometry.curve import Points
+
+Indices = NDArray[np.intp]
+Floats = NDArray[np.float64]
+Flags = NDArray[np.bool_]
+
+THINNING_MM = 0.005
+"""Where vertices lie dense, those that move the contour by less than this are left out."""
+LONGEST_WALK = 64
+"""Segments a foot may pass on its way to the nearest."""
+LONGEST_LEAP = 0.75
+"""How far a foot may leap from segment to segment, in distances to it."""
+DENSE_MM = 0.3
+"""Mean step below which an outline counts as dense."""
+
+
+@dataclass(frozen=True, eq=False)
+class Boundary:
+    """Segments of all rings, metal to the left. A ring's segments are consecutive.
+
+    Attributes:
+        start: (n, 2) first point of each segment, about `origin`.
+        step: (n, 2) vector to its last point.
+        length: (n,) its length, > 0.
+        following, previous: (n,) neighbouring segments on the ring.
+        ring: (n,) ring of each segment.
+        way: (n,) way along the ring to its first point.
+        ring_first: (m,) first segment of each ring.
+        ring_count: (m,) segments of each ring.
+        ring_length: (m,) perimeter of each ring.
+        ring_piece: (m,) piece each ring bounds.
+        piece_width: (p,) area by perimeter of each piece: half the mean stroke width.
+        origin: (2,) what was taken off all coordinates.
+        slack_mm: How far the contour may lie from the drawn one.
+    """
+
+    start: Points
+    step: Points
+    length: Floats
+    following: Indices
+    previous: Indices
+    ring: Indices
+    way: Floats
+    ring_first: Indices
+    ring_count: Indices
+    ring_length: Floats
+    ring_piece: Indices
+    piece_width: Floats
+    origin: Floats
+    slack_mm: float
+
+    def feet(self, segment: Indices, at: Points) -> tuple[Points, Floats]:
+        """Nearest point of one segment to each point, and its distance.
+
+        Args:
+            segment: (k,) segments.
+            at: (k, 2) points about the origin.
+        """
+        start, step = self.start[segment], self.step[segment]
+        away = at - start
+        along = (away[:, 0] * step[:, 0] + away[:, 1] * step[:, 1]) / self.length[segment] ** 2
+        foot = start + np.clip(along, 0.0, 1.0)[:, None] * step
+        return foot, np.hypot(at[:, 0] - foot[:, 0], at[:, 1] - foot[:, 1])
+
+    def nearest_by(self, segment: Indices, at: Points) -> Indices:
+        """Walk along the ring, from the given segments, to one that is locally nearest.
+
+        The foot may pass small corners on the way, as flattened arcs have them, but never leaps
+        by more than `LONGEST_LEAP`: round a square corner lies another side.
+        """
+        segment = segment.copy()
+        foot, distance = self.feet(segment, at)
+        active = np.arange(len(segment))
+        for _ in range(LONGEST_WALK):
+            moved = np.zeros(len(active), bool)
+            here = segment[active]
+            for there in (self.previous[here], self.following[here]):
+                other_foot, other = self.feet(there, at[active])
+                leap = other_foot - foot[active]
+                near = np.hypot(leap[:, 0], leap[:, 1]) <= LONGEST_LEAP * distance[active]
+                better = near & (other < distance[active])
+                which = active[better]
+                segment[which], distance[which] = there[better], other[better]
+                foot[which] = other_foot[better]
+                moved |= better
+            active = active[moved]
+            if not len(active):
+                break
+        return segment
+
+    @cached_property
+    def tree(self) -> shapely.STRtree:
+        """Search tree of all segments."""
+        ends = np.stack((self.start, self.start + self.step), axis=1)
+        return shapely.STRtree(shapely.linestrings(ends))
+
+    def way_to(self, segment: Indices, foot: Points) -> Floats:
+        """Way along the ring to a point of a segment."""
+        away = foot - self.start[segment]
+        return self.way[segment] + np.hypot(away[:, 0], away[:, 1])
+
+
+def boundary_of(region: shapely.MultiPolygon) -> Boundary:
+    """Segments of a valid region; dense rings are thinned first."""
+    origin = np.array(region.bounds).reshape(2, 2).mean(axis=0)
+    thin, slack = _thinned(region)
+    pieces = shapely.orient_polygons(shapely.get_parts(thin))
+    rings, ring_piece = shapely.get_rings(pieces, return_index=True)
+    xy, ring = shapely.get_coordinates(rings, return_index=True)
+    same = ring[1:] == ring[:-1]
+    step = np.diff(xy, axis=0)
+    length = np.hypot(step[:, 0], step[:, 1])
+    keep = np.flatnonzero(same & (length > 0.0))
+    start, step, length = xy[keep] - origin, step[keep], length[keep]
+    ring = ring[keep].astype(np.intp)
+    count = np.bincount(ring, minlength=len(rings)).astype(np.intp)
+    first = np.concatenate(([0], np.cumsum(count)[:-1])).astype(np.intp)
+    index = np.arange(len(ring))
+    last = first + count - 1
+    way = np.cumsum(length) - length
+    return Boundary(
+        start=start,
+        step=step,
+        length=length,
+        following=np.where(index == last[ring], first[ring], index + 1),
+        previous=np.where(index == first[ring], last[ring], index - 1),
+        ring=ring,
+        way=way - way[first[ring]],
+        ring_first=first,
+        ring_count=count,
+        ring_length=np.bincount(ring, weights=length, minlength=len(rings)),
+        ring_piece=ring_piece.astype(np.intp),
+        piece_width=shapely.area(pieces) / shapely.length(pieces),
+        origin=origin,
+        slack_mm=slack,
+    )
+
+
+def _thinned(region: shapely.MultiPolygon) -> tuple[shapely.MultiPolygon, float]:
+    """The region with dense vertices left out, and by how far its contours moved at most."""
+    count = shapely.get_num_coordinates(region)
+    if region.length > DENSE_MM * count:
+        return region, 0.0
+    tolerance = min(THINNING_MM, 1e-3 * region.area / region.length)
+    return shapely.simplify(region, tolerance, preserve_topology=True), tolerance

@@ -1,0 +1,88 @@
+"""Caps: the contour beyond an axis end, from one contact round to the other, and its tip."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from holeplacer.geometry.curve import Points
+from holeplacer.medial_axis.bisector import Discs
+from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
+
+TIE = 0.01
+"""Points of a cap this much less far out, in disc radii, count as outermost too."""
+
+
+@dataclass(frozen=True, eq=False)
+class Caps:
+    """Outermost points beyond axis ends.
+
+    Attributes:
+        tip: (k, 2) about the boundary's origin.
+        reach: (k,) distance from the axis end to the tip.
+    """
+
+    tip: Points
+    reach: Floats
+
+
+def caps(boundary: Boundary, ends: Discs, outward: Points) -> Caps:
+    """The outermost point of each end's cap, the one nearest the axis' own line where many tie.
+
+    Args:
+        boundary: The outline.
+        ends: The discs at the axis ends, touching the left and the right side as seen outward.
+        outward: (k, 2) unit vectors along the axis, out of the metal.
+    """
+    path, end = _cap_paths(boundary, ends)
+    # between neighbouring points of one cap: the stretch within the tie of the outermost
+    away = path - ends.xy[end]
+    ahead = (away * outward[end]).sum(axis=1)
+    aside = outward[end, 0] * away[:, 1] - outward[end, 1] * away[:, 0]
+    outermost = np.full(len(ends), -np.inf)
+    np.maximum.at(outermost, end, ahead)
+    floor = outermost - TIE * ends.radius
+    first = np.flatnonzero(end[1:] == end[:-1])
+    best = _least_aside(ahead, aside, first, floor[end[first]])
+    return _chosen(ends, end[first], best, outward)
+
+
+def _cap_paths(boundary: Boundary, ends: Discs) -> tuple[Points, Indices]:
+    """Points of every cap from its right contact forward to its left one, and whose they are."""
+    left, right = ends.segment[:, 0], ends.segment[:, 1]
+    ring = boundary.ring[left]
+    count = (left - right) % boundary.ring_count[ring]
+    behind = boundary.way_to(left, ends.foot[:, 0]) < boundary.way_to(right, ends.foot[:, 1])
+    same = ring == boundary.ring[right]
+    count = np.where(same & ~((count == 0) & behind), count, 0)
+    size = count + 2
+    end = np.repeat(np.arange(len(ends)), size)
+    place = np.arange(len(end)) - (np.cumsum(size) - size)[end]
+    first = boundary.ring_first[ring][end]
+    vertex = first + (right[end] - first + place) % boundary.ring_count[ring][end]
+    path = boundary.start[np.clip(vertex, 0, len(boundary.start) - 1)]
+    path[place == 0] = ends.foot[:, 1]
+    path[place == size[end] - 1] = ends.foot[:, 0]
+    return path, end
+
+
+def _least_aside(ahead: Floats, aside: Floats, first: Indices, floor: Floats) -> Points:
+    """On each step of the caps, the point at least `floor` ahead and nearest the line; or inf."""
+    a0, a1, b0, b1 = ahead[first], ahead[first + 1], aside[first], aside[first + 1]
+    with np.errstate(divide="ignore", invalid="ignore"):
+        cut = np.where(a0 == a1, 0.0, (floor - a0) / (a1 - a0))
+        zero = np.where(b0 == b1, 0.0, -b0 / (b1 - b0))
+    low = np.where(a0 < floor, cut, 0.0)
+    high = np.where(a1 < floor, cut, 1.0)
+    at = np.clip(zero, low, np.maximum(low, high))
+    out = np.column_stack((a0 + at * (a1 - a0), b0 + at * (b1 - b0)))
+    out[(a0 < floor) & (a1 < floor)] = np.inf
+    return out
+
+
+def _chosen(ends: Discs, end: Indices, best: Points, outward: Points) -> Caps:
+    order = np.lexsort((-best[:, 0], np.abs(best[:, 1]), end))
+    _, where = np.unique(end[order], return_index=True)
+    ahead, aside = best[order[where]].T
+    normal = np.column_stack((-outward[:, 1], outward[:, 0]))
+    away = ahead[:, None] * outward + aside[:, None] * normal
+    return Caps(tip=ends.xy + away, reach=np.hypot(ahead, aside))

@@ -1,0 +1,23 @@
+"""Clearance: the true distance from axis points to the drawn outline, and discs it proves wrong."""
+
+import numpy as np
+import shapely
+
+from holeplacer.geometry.curve import Points
+from holeplacer.medial_axis.bisector import Discs
+from holeplacer.medial_axis.boundary import Boundary, Flags, Floats
+from holeplacer.outline.outline import Outline
+
+ROUNDING_MM = 1e-6
+
+
+def clearance(outline: Outline, boundary: Boundary, xy: Points) -> Floats:
+    """(k,) distance from points about the boundary's origin to the drawn outline."""
+    at = shapely.points(xy + boundary.origin)
+    return np.asarray(shapely.length(shapely.shortest_line(outline.boundary, at)), float)
+
+
+def on_axis(boundary: Boundary, discs: Discs, distance: Floats) -> Flags:
+    """Whether each disc touches its sides and nothing of the outline lies inside it."""
+    slack = boundary.slack_mm + ROUNDING_MM + 1e-6 * discs.radius
+    return (np.abs(discs.radius - distance) <= slack) & (discs.mismatch <= slack)

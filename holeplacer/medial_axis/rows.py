@@ -1,0 +1,105 @@
+"""Rows: discs in order along chains and strands, junction discs included."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from holeplacer.geometry.curve import Points
+from holeplacer.medial_axis import bisector
+from holeplacer.medial_axis.bisector import Discs
+from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
+from holeplacer.medial_axis.chains import Chains
+from holeplacer.medial_axis.strands import Strand
+
+
+@dataclass(frozen=True, eq=False)
+class Rows:
+    """Discs that touch the left side, then the right side, one stretch after another.
+
+    Attributes:
+        discs: All of them.
+        stretch: (k,) number of the chain or strand each belongs to, never falling.
+    """
+
+    discs: Discs
+    stretch: Indices
+
+    def first(self, stretches: int) -> Indices:
+        """(stretches + 1,) where each stretch begins."""
+        return np.searchsorted(self.stretch, np.arange(stretches + 1)).astype(np.intp)
+
+    def taken(self, index: Indices) -> "Rows":
+        """Those rows, in that order."""
+        return Rows(self.discs.taken(index), self.stretch[index])
+
+    def ends(self) -> Flags:
+        """(k,) whether each is the first or last of its stretch."""
+        change = self.stretch[1:] != self.stretch[:-1]
+        return np.concatenate(([True], change)) | np.concatenate((change, [True]))
+
+    def lengths(self, stretches: int) -> Floats:
+        """(stretches,) mm from first to last disc."""
+        step = np.diff(self.discs.xy, axis=0)
+        same = self.stretch[1:] == self.stretch[:-1]
+        way = np.where(same, np.hypot(step[:, 0], step[:, 1]), 0.0)
+        return np.bincount(self.stretch[1:], weights=way, minlength=stretches)
+
+
+def chain_rows(
+    boundary: Boundary, chains: Chains, crossings: Discs, junctions: Discs, junction_of: Indices
+) -> Rows:
+    """The discs of each chain, with the junction discs it starts and ends at.
+
+    Args:
+        boundary: The outline.
+        chains: Crossings in order.
+        crossings: Disc of each crossing, as seen from its `before` triangle.
+        junctions: Disc of each junction.
+        junction_of: Junction of each triangle, -1 if it is none.
+    """
+    size = np.diff(chains.first)
+    chain = np.repeat(np.arange(len(chains)), size)
+    along = crossings.taken(chains.crossing).turned(~chains.forward)
+    at_start, at_end = junction_of[chains.start], junction_of[chains.end]
+    starting, ending = np.flatnonzero(at_start >= 0), np.flatnonzero(at_end >= 0)
+    heads = _touching(boundary, junctions, at_start[starting], along, chains.first[:-1][starting])
+    tails = _touching(boundary, junctions, at_end[ending], along, chains.first[1:][ending] - 1)
+    stretch = np.concatenate((chain, starting, ending))
+    place = np.repeat([1, 0, 2], [len(chain), len(starting), len(ending)])
+    order = np.lexsort((place, stretch))
+    return Rows(along.joined(heads).joined(tails).taken(order), stretch[order])
+
+
+def _touching(
+    boundary: Boundary, junctions: Discs, number: Indices, along: Discs, neighbour: Indices
+) -> Discs:
+    """Junction discs as touching the two sides of the chain's nearest crossing."""
+    return bisector.touch(boundary, junctions.xy[number], along.segment[neighbour])
+
+
+def strand_rows(rows: Rows, chain_first: Indices, strands: list[Strand], closed: Flags) -> Rows:
+    """The rows of chains put together to strands; a closed chain comes back to its first disc."""
+    index: list[Indices] = []
+    turned: list[Flags] = []
+    stretch: list[Indices] = []
+    for number, strand in enumerate(strands):
+        for order, (chain, backwards) in enumerate(strand.parts):
+            run = np.arange(chain_first[chain], chain_first[chain + 1])
+            run = run[::-1] if backwards else run
+            run = run[1:] if order else run
+            run = np.concatenate((run, run[:1])) if closed[chain] else run
+            index.append(run)
+            turned.append(np.full(len(run), backwards))
+            stretch.append(np.full(len(run), number))
+    if not index:
+        return Rows(rows.discs.taken(np.empty(0, np.intp)), np.empty(0, np.intp))
+    discs = rows.discs.taken(np.concatenate(index)).turned(np.concatenate(turned))
+    return Rows(discs, np.concatenate(stretch))
+
+
+def headings(discs: Discs) -> Points:
+    """(k, 2) unit vectors along the axis, with the first side to the left."""
+    across = discs.foot[:, 0] - discs.foot[:, 1]
+    size = np.hypot(across[:, 0], across[:, 1])
+    heading = np.column_stack((across[:, 1], -across[:, 0]))
+    return heading / np.maximum(size, 1e-300)[:, None]

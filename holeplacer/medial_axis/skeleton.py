@@ -1,0 +1,92 @@
+"""Skeleton: all chains of the axis with their discs, before any strand is dropped."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from holeplacer.medial_axis import bisector, residual
+from holeplacer.medial_axis.bisector import Discs
+from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
+from holeplacer.medial_axis.caps import caps
+from holeplacer.medial_axis.chains import Chains, chains
+from holeplacer.medial_axis.clearance import clearance, on_axis
+from holeplacer.medial_axis.rows import Rows, chain_rows, headings
+from holeplacer.medial_axis.strands import ChainEnd, Network, Strand
+from holeplacer.medial_axis.triangulation import Samples, Triangulation
+from holeplacer.outline.outline import Outline
+
+
+@dataclass(frozen=True, eq=False)
+class Skeleton:
+    """Chains between junctions and ends.
+
+    Attributes:
+        chains: Crossings in order.
+        rows: Discs of the chains, those at junctions included.
+        first: (c + 1,) where each chain begins in the rows.
+        junctions: Disc of each junction.
+        junction_of: (triangles,) its junction, or -1.
+    """
+
+    chains: Chains
+    rows: Rows
+    first: Indices
+    junctions: Discs
+    junction_of: Indices
+
+    def end_discs(self, ends: list[ChainEnd]) -> Discs:
+        """Discs at ends of chains, their left side first as seen going out over that end."""
+        index = [self.first[c + 1] - 1 if last else self.first[c] for c, last in ends]
+        outgoing = np.array([last for _, last in ends], dtype=bool)
+        return self.rows.discs.taken(np.array(index, dtype=np.intp)).turned(~outgoing)
+
+    def cap_reach(self, boundary: Boundary, ends: list[ChainEnd]) -> Floats:
+        """Distance from ends of chains to the tips of the caps beyond them."""
+        discs = self.end_discs(ends)
+        return caps(boundary, discs, headings(discs)).reach
+
+    def network(self) -> tuple[Network, Floats]:
+        """The strands, one for each chain, and the disc radius at each node.
+
+        Nodes are the junctions, then two for each chain, for its free ends.
+        """
+        count, junctions = len(self.chains), len(self.junctions)
+        at_ends = np.column_stack((self.first[:-1], self.first[1:] - 1)).ravel()
+        radius = np.concatenate((self.junctions.radius, self.rows.discs.radius[at_ends]))
+        own = junctions + 2 * np.arange(count)
+        start, end = self.junction_of[self.chains.start], self.junction_of[self.chains.end]
+        start = np.where(start < 0, own, start)
+        end = np.where(end < 0, np.where(self.chains.closed, own, own + 1), end)
+        lengths = self.rows.lengths(count)
+        network = Network()
+        every = zip(start.tolist(), end.tolist(), lengths.tolist(), strict=True)
+        for number, (from_node, to_node, length) in enumerate(every):
+            network.add(number, Strand((from_node, to_node), [(number, False)], length))
+        return network, radius
+
+
+def skeleton_of(
+    outline: Outline, boundary: Boundary, samples: Samples, triangulation: Triangulation
+) -> Skeleton:
+    """Chains of the crossings with enough chord residual, moved onto the exact axis."""
+    crossings = triangulation.crossings
+    kept = np.flatnonzero(
+        residual.chord_residual(boundary, samples, crossings)
+        >= residual.least_residual(boundary, samples, crossings)
+    )
+    before, after = crossings.before[kept], crossings.after[kept]
+    triangles = len(triangulation.corners)
+    linked = chains(before, after, triangles)
+    sides = np.column_stack((crossings.left[kept], crossings.right[kept]))
+    crossed = bisector.settle(boundary, crossings.seed[kept], samples.segment[sides])
+    degree = np.bincount(np.concatenate((before, after)), minlength=triangles)
+    meeting = np.flatnonzero(degree > 2)
+    junction_of = np.full(triangles, -1, dtype=np.intp)
+    junction_of[meeting] = np.arange(len(meeting))
+    junctions = bisector.settle(
+        boundary, triangulation.centre[meeting], samples.segment[triangulation.corners[meeting]]
+    )
+    rows = chain_rows(boundary, linked, crossed, junctions, junction_of)
+    good = on_axis(boundary, rows.discs, clearance(outline, boundary, rows.discs.xy))
+    rows = rows.taken(np.flatnonzero(good | rows.ends()))
+    return Skeleton(linked, rows, rows.first(len(linked)), junctions, junction_of)
