@@ -1,6 +1,7 @@
 """SVG document: XML bytes to an element tree, with nothing fetched and nothing exploding."""
 
 import re
+
 from lxml import etree
 
 from holeplacer.artwork.artwork import ArtworkFile

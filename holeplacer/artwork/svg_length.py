@@ -14,7 +14,8 @@ import numpy as np
 from holeplacer.geometry.transform import IDENTITY, Matrix, combined, matrix
 from holeplacer.units import DRAWING_UNITS_MM
 
-NUMBER = r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?"
+NUMBER = r"[-+]?+(?:\d++\.?+\d*+|\.\d++)(?:[eE][-+]?+\d++)?+"
+"""A number, never split in two: `12` is not `1` and `2` where a second one is wanted."""
 
 _LENGTH = re.compile(rf"\s*({NUMBER})\s*(%|[A-Za-z]*)\s*$")
 _NUMBERS = re.compile(NUMBER)
