@@ -1,0 +1,148 @@
+"""Validity: what a plan's figures can be at all, whatever file or person they come from."""
+
+import math
+from collections.abc import Iterator
+
+from holeplacer import resources
+from holeplacer.artwork.options import ReadOptions
+from holeplacer.errors import InputError
+from holeplacer.plan.hole import Boss, Hole
+from holeplacer.plan.limits import Limits
+from holeplacer.plan.plan import Plan, StandoffChoice
+from holeplacer.sheet import gauge, process
+from holeplacer.units import DRAWING_UNITS_MM
+
+FURTHEST_MM = 1e6
+"""No sign reaches further from its origin."""
+
+LARGEST_MM = 1e4
+"""No hole, washer, ligament or boss is larger."""
+
+MOST_HOLES = 100_000
+GREATEST_NUMBER = 999_999
+
+Ranged = tuple[str, float | None, float, float]
+"""Name, figure (None: not given), least, greatest."""
+
+
+def checked(plan: Plan) -> Plan:
+    """The plan itself, if all its figures can be meant.
+
+    Raises:
+        InputError: One can't; the sentence names it, its value and what it may be.
+    """
+    for name, value, least, most in _figures(plan):
+        if value is not None and not least <= value <= most:
+            raise InputError(
+                f"{value:g} is not possible",
+                where=name,
+                remedy=f"it must be from {least:g} to {most:g}",
+            )
+    _check_names(plan)
+    _check_numbers(plan)
+    _check_reading(plan.reading)
+    return plan
+
+
+def _figures(plan: Plan) -> Iterator[Ranged]:
+    yield "sheet thickness", plan.sheet.thickness_mm, 0.01, 1000.0
+    yield "offset", plan.offset_mm, -LARGEST_MM, LARGEST_MM
+    yield from _reading_figures(plan.reading)
+    yield from _standoff_figures(plan.standoff)
+    yield from _limit_figures(plan.limits)
+    for hole in plan.holes:
+        yield from _hole_figures(hole)
+    for boss in plan.bosses:
+        yield from _boss_figures(boss)
+
+
+def _reading_figures(reading: ReadOptions) -> Iterator[Ranged]:
+    yield "width", reading.width_mm, 1e-3, FURTHEST_MM
+    yield "height", reading.height_mm, 1e-3, FURTHEST_MM
+    yield "scale", reading.scale, 1e-9, 1e9
+    yield "rotation", reading.rotation_rad, -1e3, 1e3
+    yield "tolerance", reading.tolerance_mm, 1e-5, 100.0
+    yield "chaining distance", reading.chain_mm, 0.0, LARGEST_MM
+    known = reading.known
+    if known is not None:
+        yield "known distance", known.distance_mm, 1e-3, FURTHEST_MM
+        for value in (known.x1, known.y1, known.x2, known.y2):
+            yield "point of the known distance", value, -1e9, 1e9
+
+
+def _standoff_figures(standoff: StandoffChoice) -> Iterator[Ranged]:
+    yield "hole diameter", standoff.hole_mm, 0.01, LARGEST_MM
+    yield "stud diameter", standoff.stud_mm, 0.01, LARGEST_MM
+    yield "barrel diameter", standoff.barrel_mm, 0.0, LARGEST_MM
+    yield "cap diameter", standoff.cap_mm, 0.0, LARGEST_MM
+    yield "washer diameter", standoff.washer_mm, 0.0, LARGEST_MM
+    yield "projection", standoff.projection_mm, 0.0, LARGEST_MM
+
+
+def _limit_figures(limits: Limits) -> Iterator[Ranged]:
+    yield "ligament", limits.ligament_mm, 0.0, LARGEST_MM
+    yield "edge distance", limits.edge_distance_mm, 0.0, LARGEST_MM
+    yield "cap overhang", limits.cap_overhang_mm, 0.0, LARGEST_MM
+    yield "spacing", limits.spacing_mm, 1.0, FURTHEST_MM
+    yield "overhang", limits.overhang_mm, 0.0, FURTHEST_MM
+    yield "turning share", limits.turning_share, 0.0, 1.0
+    yield "distance between holes", limits.neighbour_mm, 0.0, FURTHEST_MM
+
+
+def _hole_figures(hole: Hole) -> Iterator[Ranged]:
+    yield f"hole {hole.number}, x", hole.x_mm, -FURTHEST_MM, FURTHEST_MM
+    yield f"hole {hole.number}, y", hole.y_mm, -FURTHEST_MM, FURTHEST_MM
+    yield f"hole {hole.number}, diameter", hole.diameter_mm, 0.01, LARGEST_MM
+
+
+def _boss_figures(boss: Boss) -> Iterator[Ranged]:
+    yield "boss, x", boss.x_mm, -FURTHEST_MM, FURTHEST_MM
+    yield "boss, y", boss.y_mm, -FURTHEST_MM, FURTHEST_MM
+    yield "boss, radius", boss.radius_mm, 0.01, LARGEST_MM
+    yield "boss, blend", boss.blend_mm, 0.01, LARGEST_MM
+
+
+def _check_names(plan: Plan) -> None:
+    name = plan.artwork.name
+    if not name or any(sign in name for sign in "/\\\0"):
+        raise InputError("the artwork's name is not a file name", where=repr(name[:60]))
+    process.process(plan.sheet.process)
+    if plan.sheet.gauge is not None:
+        gauge.gauge(plan.sheet.metal, plan.sheet.gauge)
+    else:
+        gauge.gauges(plan.sheet.metal)
+    rule_sets = [row["rule_set"] for row in resources.table("edge_rules")]
+    if plan.limits.rule_set not in rule_sets:
+        raise InputError(
+            f"there is no rule set {plan.limits.rule_set!r}",
+            remedy=f"take {', '.join(rule_sets)}",
+        )
+    units = plan.reading.units
+    if units is not None and units not in DRAWING_UNITS_MM:
+        raise InputError(
+            f"there is no drawing unit {units!r}", remedy=f"take {', '.join(DRAWING_UNITS_MM)}"
+        )
+
+
+def _check_numbers(plan: Plan) -> None:
+    if len(plan.holes) > MOST_HOLES:
+        raise InputError(f"{len(plan.holes)} holes are more than {MOST_HOLES}", where="holes")
+    numbers = [hole.number for hole in plan.holes]
+    if not all(1 <= number <= GREATEST_NUMBER for number in numbers):
+        raise InputError(f"a hole's number is not from 1 to {GREATEST_NUMBER}", where="holes")
+    if numbers != sorted(set(numbers)):
+        raise InputError("hole numbers are out of order or given twice", where="holes")
+
+
+def _check_reading(reading: ReadOptions) -> None:
+    sizes = (reading.width_mm, reading.height_mm, reading.known)
+    given = sum(size is not None for size in sizes) + (reading.scale != 1.0)
+    if given > 1:
+        raise InputError(
+            "more than one of width, height, known distance and scale is given",
+            where="size",
+            remedy="keep one",
+        )
+    known = reading.known
+    if known is not None and math.hypot(known.x2 - known.x1, known.y2 - known.y1) == 0:
+        raise InputError("both points of the known distance are the same", where="size")
