@@ -63,6 +63,7 @@ _UNIT = r"millimet(?:er|re)s?|inch(?:es)?|foot|feet|met(?:er|re)|mm|cm|ft|in|m|'
 _TERM = re.compile(rf"\s*(?P<number>{_NUMBER})\s*-?\s*(?P<unit>{_UNIT})?\s*", re.IGNORECASE)
 _MIXED = re.compile(r"(\d+)[\s-]+(\d+)\s*/\s*(\d+)$")
 _LONGEST_MM = 1e6
+_LONGEST_TEXT = 60
 
 
 def parse_length(text: str, *, bare: LengthUnit = LengthUnit.MM, field: str = "") -> float:
@@ -87,6 +88,8 @@ def parse_length(text: str, *, bare: LengthUnit = LengthUnit.MM, field: str = ""
     >>> parse_length('3/8')
     9.525
     """
+    if len(text) > _LONGEST_TEXT:
+        raise _not_a_length(text, field)
     body = _with_plain_fractions(text).strip()
     negative = body.startswith(("-", "−"))
     rest = body[1:] if negative else body.removeprefix("+")
