@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import Points, Spline
 
 Floats = NDArray[np.float64]
@@ -73,7 +74,11 @@ class Spans:
 
 
 def spans(splines: tuple[Spline, ...] | list[Spline]) -> Spans:
-    """All polynomial pieces of splines that share their degree; empty spans are left out."""
+    """All polynomial pieces of splines that share their degree; empty spans are left out.
+
+    Raises:
+        ArtworkError: The knots of a spline leave it no parameter to run over.
+    """
     degree = splines[0].degree
     counts = np.array([len(spline.control) for spline in splines])
     rational = any(spline.weights is not None for spline in splines)
@@ -86,6 +91,8 @@ def spans(splines: tuple[Spline, ...] | list[Spline]) -> Spans:
     inside = (position >= degree) & (position < counts[owner])
     inside[:-1] &= knots[1:] > knots[:-1]
     at = np.flatnonzero(inside)
+    if not np.bincount(owner[at], minlength=len(splines)).all():
+        raise ArtworkError("the knots of a spline leave it no length")
     reach = (position[at] + first_control[owner[at]])[:, None] + np.arange(-degree, 1)
     return Spans(
         spline=owner[at],

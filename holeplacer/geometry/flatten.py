@@ -78,8 +78,7 @@ def flatten_all(curves: Sequence[Curve], tolerance_mm: float) -> Flattened:
     """
     kinds: dict[object, list[int]] = {}
     for index, curve in enumerate(curves):
-        key = curve.degree if isinstance(curve, Spline) else type(curve)
-        kinds.setdefault(key, []).append(index)
+        kinds.setdefault(_kind(curve), []).append(index)
     parts = [_part(curves, indices, tolerance_mm) for indices in kinds.values()]
     if not parts:
         return Flattened(np.zeros(1, np.intp), np.zeros(0, np.intp), np.zeros(0), np.zeros((0, 2)))
@@ -92,6 +91,13 @@ def flatten_all(curves: Sequence[Curve], tolerance_mm: float) -> Flattened:
         t=np.concatenate([part.t for part in parts])[order],
         xy=np.concatenate([part.xy for part in parts])[order],
     )
+
+
+def _kind(curve: Curve) -> object:
+    """What curves must share to be flattened together."""
+    if isinstance(curve, Spline):
+        return curve.degree, curve.weights is None
+    return type(curve)
 
 
 def _part(curves: Sequence[Curve], indices: list[int], tolerance: float) -> _Part:

@@ -47,10 +47,11 @@ def reversed_curve(curve: Curve) -> Curve:
 
 
 def _reversed_polyline(curve: Polyline) -> Polyline:
-    bulges = None
-    if curve.bulges is not None:
-        bulges = -np.roll(curve.bulges[::-1], -1)
-    return Polyline(curve.xy[::-1], bulges, curve.closed)
+    """An open one starts at its last vertex, a closed one at its first as before."""
+    xy, bulges = curve.xy[::-1], curve.bulges
+    if bulges is not None:
+        bulges = -bulges[::-1] if curve.closed else -np.roll(bulges[::-1], -1)
+    return Polyline(np.roll(xy, 1, axis=0) if curve.closed else xy, bulges, curve.closed)
 
 
 def _polyline(curve: Polyline, t0: float, t1: float) -> Polyline:
@@ -79,8 +80,15 @@ def _spline(curve: Spline, t0: float, t1: float) -> Spline:
 
 
 def _within(curve: Spline, t0: float, t1: float) -> Spline:
-    """Clamped spline of the same points: its control points are blossoms at its knots."""
+    """Clamped spline of the same points: its control points are blossoms at its knots.
+
+    A stretch without length stays in its point while the parameter runs on by 1.
+    """
     degree, pieces = curve.degree, spans([curve])
+    if not t0 < t1:
+        point = np.repeat(points_at(curve, t0), degree + 1, axis=0)
+        weights = None if curve.weights is None else np.ones(degree + 1)
+        return Spline(degree, point, np.repeat([t0, t0 + 1.0], degree + 1), weights)
     inner = curve.knots[(curve.knots > t0) & (curve.knots < t1)]
     knots = np.concatenate([np.repeat(t0, degree + 1), inner, np.repeat(t1, degree + 1)])
     count = len(knots) - degree - 1
@@ -95,8 +103,6 @@ def _pieces_under(pieces: Spans, knots: Floats, degree: int) -> NDArray[np.intp]
     """A piece of the old spline on which each new basis function is not zero."""
     count = len(knots) - degree - 1
     wide = np.flatnonzero(np.diff(knots) > 0)
-    if not len(wide):
-        wide = np.array([degree])
     basis = np.arange(count)
     choice = wide[np.clip(np.searchsorted(wide, basis), 0, len(wide) - 1)]
     middle = (knots[choice] + knots[choice + 1]) / 2
