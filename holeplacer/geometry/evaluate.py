@@ -13,6 +13,10 @@ SAME_POINT = 1e-9
 """Ends of a spline nearer than this share of its largest coordinate are one point."""
 
 
+STRAIGHT = 1e-12
+"""A bulge no larger than this is a straight step."""
+
+
 def domain(curve: Curve) -> tuple[float, float]:
     """Parameters of the first and last point; the second is the smaller on clockwise arcs."""
     if isinstance(curve, Polyline):
@@ -85,7 +89,7 @@ def on_steps(start: Points, end: Points, bulge: NDArray[np.float64], share: Arra
     chord = np.where(late[:, None], start - end, end - start)
     f, b = np.where(late, 1.0 - f, f), np.where(late, -bulge, bulge)
     half = 2.0 * np.arctan(b)
-    straight = np.abs(b) < 1e-12
+    straight = np.abs(b) <= STRAIGHT
     b_safe = np.where(straight, 1.0, b)
     length = np.where(straight, f, np.sin(f * half) * (1.0 + b_safe**2) / (2.0 * b_safe))
     turn = (f - 1.0) * half

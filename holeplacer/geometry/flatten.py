@@ -22,7 +22,7 @@ from numpy.typing import NDArray
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.blossom import Floats, projected, spans
 from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Points, Polyline, Spline
-from holeplacer.geometry.evaluate import FULL_TURN, SAME_POINT, on_ellipse, on_steps
+from holeplacer.geometry.evaluate import FULL_TURN, SAME_POINT, STRAIGHT, on_ellipse, on_steps
 
 MOST_POINTS = 4_000_000
 """More than this is a mistake in size or tolerance, not a sign."""
@@ -150,7 +150,7 @@ def _with_arcs(corners: _Part, bulges: Floats, tolerance: float) -> _Part:
     following = np.minimum(np.arange(1, len(bulges) + 1), len(bulges) - 1)
     chord = np.hypot(*(corners.xy[following] - corners.xy).T)
     size = np.abs(bulges)
-    arc = (size > 0) & (chord > 0)
+    arc = (size > STRAIGHT) & (chord > 0)
     radius = np.zeros(len(bulges))
     radius[arc] = chord[arc] * (1 + size[arc] ** 2) / (4 * size[arc])
     steps = np.ones(len(bulges), dtype=np.intp)

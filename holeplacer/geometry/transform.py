@@ -7,7 +7,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Points, Polyline, Spline
-from holeplacer.geometry.evaluate import on_steps
+from holeplacer.geometry.evaluate import STRAIGHT, on_steps
 
 Matrix = NDArray[np.float64]
 """Affine map of shape (2, 3): x' = m[0, 0] x + m[0, 1] y + m[0, 2], likewise y'."""
@@ -78,7 +78,7 @@ def transformed(curve: Curve, by: Matrix) -> Curve:
 
 def _polyline(curve: Polyline, by: Matrix) -> Curve:
     bulges = curve.bulges
-    if bulges is None or not bulges.any():
+    if bulges is None or not (np.abs(bulges) > STRAIGHT).any():
         return Polyline(moved(curve.xy, by), None, curve.closed)
     if not is_similar(by):
         spline = rational_spline(curve)
