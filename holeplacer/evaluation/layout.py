@@ -1,5 +1,6 @@
 """Layout: a plan with the artwork as read, the cut outline and its medial axis."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from holeplacer.artwork import read
@@ -33,31 +34,38 @@ class Layout:
     changes: tuple[Entry, ...] = ()
 
 
-def lay_out(plan: Plan, previous: Layout | None = None) -> Layout:
+def lay_out(
+    plan: Plan, previous: Layout | None = None, step: Callable[[str], None] | None = None
+) -> Layout:
     """Read, offset, swell and find the axis; what the change does not touch is taken over.
 
     Args:
         plan: The plan.
         previous: An earlier layout, of any plan.
+        step: Called as each step begins that has to be done: `read`, `change`, `axis`.
 
     Raises:
         ArtworkError: The artwork can't be read.
         InputError: The offset leaves no metal.
     """
-    artwork = _artwork(plan, previous)
+    begin = step or (lambda _: None)
+    artwork = _artwork(plan, previous, begin)
     if previous is not None and artwork is previous.artwork and _same_edits(plan, previous.plan):
         return Layout(plan, artwork, previous.outline, previous.axis, previous.changes)
+    begin("change")
     outline, changes = _cut_outline(plan, artwork.outline)
+    begin("axis")
     return Layout(plan, artwork, outline, medial_axis.medial_axis(outline), changes)
 
 
-def _artwork(plan: Plan, previous: Layout | None) -> Artwork:
+def _artwork(plan: Plan, previous: Layout | None, begin: Callable[[str], None]) -> Artwork:
     if (
         previous is not None
         and plan.reading == previous.plan.reading
         and plan.artwork == previous.plan.artwork
     ):
         return previous.artwork
+    begin("read")
     return read.read_artwork(plan.artwork, plan.reading)
 
 
