@@ -2,15 +2,14 @@
 
 import numpy as np
 
-from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import bisector
 from holeplacer.medial_axis.bisector import Discs
 from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
 from holeplacer.medial_axis.rows import Rows
 
-POSITION_MM = 0.01
+POSITION_MM = 0.003
 """How far a straight step may stray from the axis."""
-CLEARANCE_MM = 0.005
+CLEARANCE_MM = 0.003
 """How far the clearance, taken as linear along a step, may be off."""
 LONGEST_STEP = 0.5
 """Longest step, in disc radii."""
@@ -23,7 +22,7 @@ def refined(boundary: Boundary, rows: Rows) -> Rows:
     place = np.arange(len(discs), dtype=float)
     step = np.flatnonzero(stretch[1:] == stretch[:-1])
     before, after = step, step + 1
-    for depth in range(1, ROUNDS + 1):
+    for _ in range(ROUNDS):
         middle = _middles(boundary, discs, before, after)
         split = np.flatnonzero(_too_coarse(discs, before, after, middle))
         if not len(split):

@@ -5,9 +5,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from holeplacer.geometry.curve import Points
-from holeplacer.medial_axis import bisector
 from holeplacer.medial_axis.bisector import Discs
-from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
+from holeplacer.medial_axis.boundary import Flags, Floats, Indices
 from holeplacer.medial_axis.chains import Chains
 from holeplacer.medial_axis.strands import Strand
 
@@ -46,35 +45,48 @@ class Rows:
 
 
 def chain_rows(
-    boundary: Boundary, chains: Chains, crossings: Discs, junctions: Discs, junction_of: Indices
+    chains: Chains, crossings: Discs, right: Flags, junctions: Discs, junction_of: Indices
 ) -> Rows:
     """The discs of each chain, with the junction discs it starts and ends at.
 
     Args:
-        boundary: The outline.
         chains: Crossings in order.
         crossings: Disc of each crossing, as seen from its `before` triangle.
+        right: Whether each is on the axis; others are left out, unless the chain had none left.
         junctions: Disc of each junction.
         junction_of: Junction of each triangle, -1 if it is none.
     """
-    size = np.diff(chains.first)
-    chain = np.repeat(np.arange(len(chains)), size)
+    chain = np.repeat(np.arange(len(chains)), np.diff(chains.first))
     along = crossings.taken(chains.crossing).turned(~chains.forward)
     at_start, at_end = junction_of[chains.start], junction_of[chains.end]
     starting, ending = np.flatnonzero(at_start >= 0), np.flatnonzero(at_end >= 0)
-    heads = _touching(boundary, junctions, at_start[starting], along, chains.first[:-1][starting])
-    tails = _touching(boundary, junctions, at_end[ending], along, chains.first[1:][ending] - 1)
-    stretch = np.concatenate((chain, starting, ending))
-    place = np.repeat([1, 0, 2], [len(chain), len(starting), len(ending)])
+    heads = _touching(junctions.taken(at_start[starting]), along, chains.first[:-1][starting])
+    tails = _touching(junctions.taken(at_end[ending]), along, chains.first[1:][ending] - 1)
+    kept = right[chains.crossing].copy()
+    bare = (at_start < 0) & (at_end < 0) & (np.bincount(chain[kept], minlength=len(chains)) == 0)
+    kept[chains.first[:-1][bare]] = True
+    stretch = np.concatenate((chain[kept], starting, ending))
+    place = np.repeat([1, 0, 2], [np.count_nonzero(kept), len(starting), len(ending)])
     order = np.lexsort((place, stretch))
-    return Rows(along.joined(heads).joined(tails).taken(order), stretch[order])
+    discs = along.taken(np.flatnonzero(kept)).joined(heads).joined(tails)
+    return Rows(discs.taken(order), stretch[order])
 
 
-def _touching(
-    boundary: Boundary, junctions: Discs, number: Indices, along: Discs, neighbour: Indices
-) -> Discs:
-    """Junction discs as touching the two sides of the chain's nearest crossing."""
-    return bisector.touch(boundary, junctions.xy[number], along.segment[neighbour])
+def _touching(junctions: Discs, along: Discs, neighbour: Indices) -> Discs:
+    """Junction discs with the two of their three feet nearest to those of the next crossing."""
+    next_foot = along.foot[neighbour]
+    apart = junctions.foot[:, :, None] - next_foot[:, None, :]
+    distance = np.hypot(apart[..., 0], apart[..., 1])
+    pairs = np.array([(a, b) for a in range(3) for b in range(3) if a != b])
+    chosen = pairs[np.argmin(distance[:, pairs[:, 0], 0] + distance[:, pairs[:, 1], 1], axis=1)]
+    which = np.arange(len(junctions))[:, None]
+    return Discs(
+        junctions.xy,
+        junctions.radius,
+        junctions.segment[which, chosen],
+        junctions.foot[which, chosen],
+        junctions.mismatch,
+    )
 
 
 def strand_rows(rows: Rows, chain_first: Indices, strands: list[Strand], closed: Flags) -> Rows:

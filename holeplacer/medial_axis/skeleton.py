@@ -10,6 +10,7 @@ from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
 from holeplacer.medial_axis.caps import caps
 from holeplacer.medial_axis.chains import Chains, chains
 from holeplacer.medial_axis.clearance import clearance, on_axis
+from holeplacer.medial_axis.junctions import junction_discs
 from holeplacer.medial_axis.rows import Rows, chain_rows, headings
 from holeplacer.medial_axis.strands import ChainEnd, Network, Strand
 from holeplacer.medial_axis.triangulation import Samples, Triangulation
@@ -75,18 +76,25 @@ def skeleton_of(
         >= residual.least_residual(boundary, samples, crossings)
     )
     before, after = crossings.before[kept], crossings.after[kept]
-    triangles = len(triangulation.corners)
-    linked = chains(before, after, triangles)
     sides = np.column_stack((crossings.left[kept], crossings.right[kept]))
     crossed = bisector.settle(boundary, crossings.seed[kept], samples.segment[sides])
+    right = on_axis(boundary, crossed, clearance(outline, boundary, crossed.xy))
+    triangles = len(triangulation.corners)
     degree = np.bincount(np.concatenate((before, after)), minlength=triangles)
     meeting = np.flatnonzero(degree > 2)
     junction_of = np.full(triangles, -1, dtype=np.intp)
     junction_of[meeting] = np.arange(len(meeting))
-    junctions = bisector.settle(
-        boundary, triangulation.centre[meeting], samples.segment[triangulation.corners[meeting]]
+    next_to = np.zeros(triangles, dtype=np.intp)
+    for side in (before, after):
+        for order in (np.flatnonzero(~right), np.flatnonzero(right)):
+            next_to[side[order]] = order
+    junctions = junction_discs(
+        outline,
+        boundary,
+        triangulation.centre[meeting],
+        samples.segment[triangulation.corners[meeting]],
+        crossed.taken(next_to[meeting]),
     )
-    rows = chain_rows(boundary, linked, crossed, junctions, junction_of)
-    good = on_axis(boundary, rows.discs, clearance(outline, boundary, rows.discs.xy))
-    rows = rows.taken(np.flatnonzero(good | rows.ends()))
+    linked = chains(before, after, triangles)
+    rows = chain_rows(linked, crossed, right, junctions, junction_of)
     return Skeleton(linked, rows, rows.first(len(linked)), junctions, junction_of)
