@@ -86,6 +86,11 @@ class Evaluator(QObject):
         self.busy_changed.emit()
         return task
 
+    @property
+    def can_stop(self) -> bool:
+        """Whether a task runs that can be stopped."""
+        return self._task is not None and not self._task.is_cancelled()
+
     def cancel(self) -> None:
         """Stop the task that shows its progress."""
         if self._task is not None:

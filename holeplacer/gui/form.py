@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import (
     QApplication,
@@ -76,6 +76,36 @@ class PrimaryButton(QPushButton):
             own.setColor(state, role.Button, common.color(state, role.Highlight))
             own.setColor(state, role.ButtonText, common.color(state, role.HighlightedText))
         self.setPalette(own)
+
+
+class ActButton(QPushButton):
+    """A button whose words wrap."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__()
+        self.setAccessibleName(text)
+        self._words = QLabel(text)
+        self._words.setWordWrap(True)
+        self._words.setForegroundRole(QPalette.ColorRole.ButtonText)
+        self._words.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        inside = QHBoxLayout(self)
+        inside.setContentsMargins(RHYTHM, RHYTHM // 2, RHYTHM, RHYTHM // 2)
+        inside.addWidget(self._words)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+
+    @property
+    def words(self) -> str:
+        """What it says."""
+        return self._words.text()
+
+    def sizeHint(self) -> QSize:
+        return self.layout().totalSizeHint()
+
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        return self.layout().totalHeightForWidth(width)
 
 
 class Row:

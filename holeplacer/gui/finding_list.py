@@ -1,0 +1,224 @@
+"""Finding list: every rule that is broken and every note, with the ways out beside them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QItemSelection,
+    QModelIndex,
+    QPersistentModelIndex,
+    QSignalBlocker,
+    QSortFilterProxyModel,
+    Qt,
+)
+from PySide6.QtGui import QColor, QGuiApplication, QPalette
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout, QWidget
+
+from holeplacer.gui.form import RHYTHM, WrappedLabel, quiet
+from holeplacer.gui.session import Session
+from holeplacer.gui.ways_out_buttons import WaysOutButtons
+from holeplacer.units import LengthUnit, format_length
+
+if TYPE_CHECKING:
+    from holeplacer.rules.finding import Finding
+
+COLUMNS = ("Rule", "Where", "Is", "Limit")
+FINDING = Qt.ItemDataRole.UserRole
+_SORT = Qt.ItemDataRole.UserRole + 1
+_WORDS = {
+    "edge_distance": "edge distance",
+    "process": "process",
+    "spacing": "spacing",
+    "overhang": "overhang",
+    "turning": "turning",
+    "neighbours": "neighbours",
+}
+
+Index = QModelIndex | QPersistentModelIndex
+
+
+class FindingModel(QAbstractTableModel):
+    """Findings as rows: rule, place, value, limit."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._findings: tuple[Finding, ...] = ()
+        self._unit = LengthUnit.MM
+
+    def show_findings(self, findings: tuple[Finding, ...], unit: LengthUnit) -> None:
+        """Show others. Rows that stay the same in number are changed in place."""
+        if findings == self._findings and unit is self._unit:
+            return
+        if len(findings) == len(self._findings):
+            self._findings, self._unit = findings, unit
+            if findings:
+                corners = self.index(0, 0), self.index(len(findings) - 1, len(COLUMNS) - 1)
+                self.dataChanged.emit(*corners)
+            return
+        self.beginResetModel()
+        self._findings, self._unit = findings, unit
+        self.endResetModel()
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Those shown."""
+        return self._findings
+
+    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 (Qt's signature)
+        return 0 if parent.isValid() else len(self._findings)
+
+    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 (Qt's signature)
+        return 0 if parent.isValid() else len(COLUMNS)
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> object:
+        if orientation is Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
+            return COLUMNS[section]
+        return None
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        finding = self._findings[index.row()]
+        if role == FINDING:
+            return finding
+        if role == _SORT:
+            place = finding.place
+            return (finding.rule, (place.index, *place.xy_mm), finding.value, finding.limit)[
+                index.column()
+            ]
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
+            return self._text(finding, index.column())
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return finding.message
+        if role == Qt.ItemDataRole.ForegroundRole and index.column() == 0 and finding.broken:
+            return QColor(QGuiApplication.palette().color(QPalette.ColorRole.BrightText))
+        if role == Qt.ItemDataRole.TextAlignmentRole and index.column() >= 2:
+            return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+        return None
+
+    def _text(self, finding: Finding, column: int) -> str:
+        if column == 0:
+            rule = _WORDS.get(finding.rule, finding.rule.replace("_", " "))
+            return f"{'▲' if finding.broken else '●'} {rule}"
+        if column == 1:
+            return where(finding)
+        value = finding.value if column == 2 else finding.limit
+        return format_length(value, self._unit) if finding.unit == "mm" else f"{value:.3g}"
+
+
+def where(finding: Finding) -> str:
+    """The place in words."""
+    place = finding.place
+    kind = place.kind.value
+    return f"{kind} {place.index}" if place.index else ("whole sign" if kind == "plan" else kind)
+
+
+class FindingList(QWidget):
+    """The list, what the chosen finding says, and its ways out as buttons.
+
+    Attributes:
+        view: The table.
+    """
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._rules: tuple[str, ...] = ()
+        self._model = FindingModel(self)
+        self._proxy = QSortFilterProxyModel(self)
+        self._proxy.setSourceModel(self._model)
+        self._proxy.setSortRole(_SORT)
+        self.view = _table(self._proxy)
+        self._title = WrappedLabel("Findings")
+        font = self._title.font()
+        font.setBold(True)
+        self._title.setFont(font)
+        self._message = WrappedLabel()
+        self._way_out = quiet()
+        self._ways = WaysOutButtons(session)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(2 * RHYTHM, RHYTHM, 2 * RHYTHM, RHYTHM)
+        column.setSpacing(RHYTHM // 2)
+        for part in (self._title, self.view, self._message, self._way_out, self._ways):
+            column.addWidget(part)
+        self.view.selectionModel().selectionChanged.connect(self._chosen)
+        session.evaluation_changed.connect(self.refresh)
+        session.unit_changed.connect(self.refresh)
+        session.selection_changed.connect(self._show_selected)
+        self.refresh()
+
+    def show_rules(self, rules: tuple[str, ...]) -> None:
+        """Show the findings of these rules only."""
+        self._rules = rules
+        self.refresh()
+
+    def step(self, by: int) -> None:
+        """Choose the next or previous finding, round and round."""
+        count = self._proxy.rowCount()
+        if count:
+            rows = self.view.selectionModel().selectedRows()
+            start = rows[0].row() if rows else (-1 if by > 0 else 0)
+            self.view.selectRow((start + by) % count)
+
+    def refresh(self) -> None:
+        """Show what the session's evaluation found."""
+        evaluation = self._session.evaluation
+        found = evaluation.findings if evaluation is not None else ()
+        shown = tuple(item for item in found if item.rule in self._rules)
+        self._model.show_findings(shown, self._session.unit)
+        broken = sum(item.broken for item in shown)
+        notes = len(shown) - broken
+        words = [f"{broken} open"] if broken else ["none open"]
+        words += [f"{notes} to know" if notes else ""]
+        self._title.say("Findings: " + ", ".join(word for word in words if word))
+        self.view.setVisible(bool(shown))
+        self.setVisible(bool(self._rules) and self._session.plan is not None)
+        self._fit()
+        self._show_selected()
+
+    def _fit(self) -> None:
+        rows = min(max(self._model.rowCount(), 1), 6)
+        row_height = self.view.verticalHeader().defaultSectionSize()
+        head = self.view.horizontalHeader().sizeHint().height()
+        self.view.setFixedHeight(head + rows * row_height + 2 * self.view.frameWidth())
+
+    def _chosen(self, selected: QItemSelection) -> None:
+        indexes = selected.indexes()
+        if indexes:
+            self._session.select_finding(indexes[0].data(FINDING))
+
+    def _show_selected(self) -> None:
+        finding = self._session.selected_finding
+        mine = finding is not None and finding in self._model.findings
+        self._message.say(f"{finding.message}." if mine else "")
+        self._way_out.say(f"Way out: {finding.way_out}." if mine and finding.way_out else "")
+        self._ways.show_finding(finding if mine else None)
+        with QSignalBlocker(self.view.selectionModel()):
+            if not mine:
+                self.view.clearSelection()
+                return
+            row = self._model.findings.index(finding)
+            index = self._proxy.mapFromSource(self._model.index(row, 0))
+            self.view.selectRow(index.row())
+        self.view.viewport().update()
+
+
+def _table(model: QSortFilterProxyModel) -> QTableView:
+    view = QTableView()
+    view.setAccessibleName("Findings")
+    view.setModel(model)
+    view.setSortingEnabled(True)
+    view.horizontalHeader().setSortIndicator(-1, Qt.SortOrder.AscendingOrder)
+    view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+    view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+    view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+    view.setWordWrap(False)
+    view.setTabKeyNavigation(False)
+    view.verticalHeader().setVisible(False)
+    view.verticalHeader().setDefaultSectionSize(3 * RHYTHM)
+    header = view.horizontalHeader()
+    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    header.setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
+    return view

@@ -1,0 +1,205 @@
+"""Menus: every act by name, with its key; keys and context menus are only short cuts to these."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMenu, QWhatsThis
+
+from holeplacer.gui.help_text import HelpWindow
+from holeplacer.gui.theme import Choice
+from holeplacer.units import LengthUnit
+
+if TYPE_CHECKING:
+    from holeplacer.gui.main_window import MainWindow
+
+Keys = QKeySequence.StandardKey | str | tuple[QKeySequence.StandardKey | str, ...]
+
+
+class Menus(QObject):
+    """The menu bar's menus.
+
+    Attributes:
+        hole: Acts on the selected holes; also the canvas's context menu.
+    """
+
+    def __init__(self, window: MainWindow) -> None:
+        super().__init__(window)
+        self._window = window
+        self._needs_plan: list[QAction] = []
+        self._needs_selection: list[QAction] = []
+        bar = window.menuBar()
+        self._file(bar.addMenu("&File"))
+        self._edit(bar.addMenu("&Edit"))
+        self._view(bar.addMenu("&View"))
+        self.hole = bar.addMenu("&Hole")
+        self._hole(self.hole)
+        self._help(bar.addMenu("H&elp"))
+        session = window.session
+        session.plan_changed.connect(self._enable)
+        session.selection_changed.connect(self._enable)
+        session.unit_changed.connect(self._tick_unit)
+        window.proposer.changed.connect(self._enable)
+        self._enable()
+        self._tick_unit()
+
+    def _file(self, menu: QMenu) -> None:
+        window, key = self._window, QKeySequence.StandardKey
+        self._act(menu, "&Open …", window.ask_open, key.Open)
+        menu.addMenu(window.recent)
+        self._act(menu, "Open the &demo", window.open_demo)
+        menu.addSeparator()
+        self._act(menu, "&Save plan", window.save, key.Save, plan=True)
+        self._act(menu, "Save plan &as …", window.ask_save, (key.SaveAs, "Ctrl+Shift+S"), plan=True)
+        menu.addSeparator()
+        self._act(menu, "&Export drawing (DXF) …", window.ask_export_drawing, "Ctrl+E", plan=True)
+        self._act(menu, "Export hole &list (CSV) …", window.ask_export_schedule, "Ctrl+Shift+E",
+                  plan=True)  # fmt: skip
+        menu.addSeparator()
+        self._act(menu, "&Quit", window.close, (key.Quit, "Ctrl+Q"))
+
+    def _edit(self, menu: QMenu) -> None:
+        window, key = self._window, QKeySequence.StandardKey
+        undo = window.session.undo_stack.createUndoAction(menu, "&Undo")
+        redo = window.session.undo_stack.createRedoAction(menu, "&Redo")
+        undo.setShortcuts(key.Undo)
+        redo.setShortcuts([*QKeySequence.keyBindings(key.Redo), QKeySequence("Ctrl+Y")])
+        menu.addActions([undo, redo])
+        menu.addSeparator()
+        self._act(menu, "Select &all holes", window.canvas.commands.select_all, key.SelectAll,
+                  plan=True)  # fmt: skip
+        self._act(menu, "Select &nothing", lambda: window.session.select_holes(()),
+                  (key.Deselect, "Ctrl+Shift+A"), plan=True)  # fmt: skip
+
+    def _view(self, menu: QMenu) -> None:
+        window, key, canvas = self._window, QKeySequence.StandardKey, self._window.canvas
+        self._act(menu, "Zoom &in", canvas.zoom_in, (key.ZoomIn, "Ctrl+="))
+        self._act(menu, "Zoom &out", canvas.zoom_out, key.ZoomOut)
+        self._act(menu, "&Fit the sign", canvas.fit, "Ctrl+0")
+        self._act(menu, "Fit the s&election", canvas.fit_selection, "Ctrl+9")
+        menu.addSeparator()
+        self._tick(menu, "&Grid", canvas.set_grid, canvas.grid, "Ctrl+G")
+        self._tick(menu, "Medial &axis", canvas.set_axis_shown, False, "Ctrl+Shift+M")
+        measure = self._tick(menu, "&Measure", canvas.set_measuring, False, "Ctrl+M")
+        canvas.measuring_changed.connect(measure.setChecked)
+        menu.addSeparator()
+        for dock, keys in (
+            (window.form_dock, "F6"), (window.ribbon_dock, "F7"), (window.holes_dock, "Shift+F7"),
+        ):  # fmt: skip
+            action = dock.toggleViewAction()
+            action.setShortcut(keys)
+            menu.addAction(action)
+        stages = menu.addMenu("&Stage")
+        for row, stage in enumerate(window.stages):
+            self._act(stages, f"&{row + 1} {stage.NAME}",
+                      lambda row=row: window.rail.setCurrentRow(row), f"Alt+{row + 1}")  # fmt: skip
+        self._units(menu.addMenu("&Units"))
+        self._theme(menu.addMenu("&Colours"))
+
+    def _units(self, menu: QMenu) -> None:
+        group = QActionGroup(menu)
+        self._unit_actions = {}
+        for text, unit in (("&Millimetres", LengthUnit.MM), ("&Inches", LengthUnit.INCH)):
+            action = menu.addAction(text)
+            action.setCheckable(True)
+            action.triggered.connect(
+                lambda _on=False, unit=unit: self._window.session.set_unit(unit)
+            )
+            group.addAction(action)
+            self._unit_actions[unit] = action
+
+    def _theme(self, menu: QMenu) -> None:
+        group = QActionGroup(menu)
+        window = self._window
+        for text, choice in (
+            ("As the &system", Choice.SYSTEM), ("&Light", Choice.LIGHT), ("&Dark", Choice.DARK),
+        ):  # fmt: skip
+            action = menu.addAction(text)
+            action.setCheckable(True)
+            action.setChecked(choice is window.theme.choice)
+            action.triggered.connect(lambda _on=False, choice=choice: window.choose_theme(choice))
+            group.addAction(action)
+
+    def _hole(self, menu: QMenu) -> None:
+        window, canvas, key = self._window, self._window.canvas, QKeySequence.StandardKey
+        commands = canvas.commands
+        self._propose = self._act(menu, "&Propose holes", window.propose, "Ctrl+Return", plan=True)
+        menu.addSeparator()
+        self._act(menu, "&Add at the pointer", canvas.add_at_pointer, "Ins", plan=True)
+        self._act(menu, "&Delete", commands.delete, key.Delete, selection=True)
+        self._act(menu, "&Fix or free", commands.toggle_fixed, "Ctrl+K", selection=True)
+        self._act(menu, "&Number …", canvas.edit_number, "F2", selection=True)
+        menu.addSeparator()
+        self._act(menu, "Number all from &left to right", commands.renumber, plan=True)
+        self._act(menu, "N&ext finding", lambda: window.findings.step(1), "F8", plan=True)
+        self._act(menu, "P&revious finding", lambda: window.findings.step(-1), "Shift+F8",
+                  plan=True)  # fmt: skip
+
+    def _help(self, menu: QMenu) -> None:
+        self._help_window: HelpWindow | None = None
+        self._act(
+            menu, "&How to work with this", self._show_help, QKeySequence.StandardKey.HelpContents
+        )
+        self._act(menu, "&What is this?", QWhatsThis.enterWhatsThisMode, "Shift+F1")
+
+    def _show_help(self) -> None:
+        if self._help_window is None:
+            self._help_window = HelpWindow(self._window)
+        self._help_window.show()
+        self._help_window.raise_()
+        self._help_window.activateWindow()
+
+    def _act(
+        self,
+        menu: QMenu,
+        text: str,
+        act: Callable[[], object],
+        keys: Keys = (),
+        *,
+        plan: bool = False,
+        selection: bool = False,
+    ) -> QAction:
+        action = menu.addAction(text)
+        action.triggered.connect(lambda _on=False: act())
+        action.setShortcuts(_sequences(keys))
+        if plan:
+            self._needs_plan.append(action)
+        if selection:
+            self._needs_selection.append(action)
+        return action
+
+    def _tick(
+        self, menu: QMenu, text: str, switch: Callable[[bool], object], on: bool, keys: Keys
+    ) -> QAction:
+        action = menu.addAction(text)
+        action.setCheckable(True)
+        action.setChecked(on)
+        action.toggled.connect(switch)
+        action.setShortcuts(_sequences(keys))
+        return action
+
+    def _enable(self) -> None:
+        session = self._window.session
+        for action in self._needs_plan:
+            action.setEnabled(session.plan is not None)
+        for action in self._needs_selection:
+            action.setEnabled(bool(session.selected_holes))
+        self._propose.setText("Stop &proposing" if self._window.proposer.working
+                              else "&Propose holes")  # fmt: skip
+
+    def _tick_unit(self) -> None:
+        self._unit_actions[self._window.session.unit].setChecked(True)
+
+
+def _sequences(keys: Keys) -> list[QKeySequence]:
+    """All key sequences meant, each once; a standard key brings those of the platform."""
+    found: list[QKeySequence] = []
+    for key in keys if isinstance(keys, tuple) else (keys,):
+        standard = isinstance(key, QKeySequence.StandardKey)
+        for sequence in QKeySequence.keyBindings(key) if standard else (QKeySequence(key),):
+            if sequence not in found:
+                found.append(sequence)
+    return found

@@ -1,0 +1,155 @@
+"""Proposer: has holes proposed by a worker, and takes what it gives as one step."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Signal
+
+from holeplacer.errors import Cancelled, HoleplacerError
+from holeplacer.gui.session import Session
+from holeplacer.gui.workers import Task
+
+if TYPE_CHECKING:
+    from holeplacer.evaluation.layout import Layout
+    from holeplacer.placement.count_curve import CountCurve
+    from holeplacer.placement.propose import Proposal
+    from holeplacer.plan.plan import Plan
+
+
+class Proposer(QObject):
+    """Asks the placement for holes and for the curve of count to largest span.
+
+    Attributes:
+        changed: `working`, `failure` or `curve` is another one.
+    """
+
+    changed = Signal()
+
+    def __init__(self, session: Session) -> None:
+        super().__init__(session)
+        self._session = session
+        self._task: Task | None = None
+        self._curve: tuple[Plan, CountCurve] | None = None
+        self.failure: HoleplacerError | None = None
+        session.opened.connect(self._forget)
+
+    @property
+    def working(self) -> bool:
+        """Whether a worker is at it."""
+        return self._task is not None
+
+    @property
+    def curve(self) -> CountCurve | None:
+        """Largest span by count of holes, as long as what it depends on is unchanged."""
+        plan = self._session.plan
+        if self._curve is None or plan is None or not _asks_alike(self._curve[0], plan):
+            return None
+        return self._curve[1]
+
+    def propose(self, count: int | None = None) -> None:
+        """Propose holes; fixed ones stay.
+
+        Args:
+            count: The best places for so many holes; None proposes the fewest.
+        """
+        found = self._laid_out()
+        if found is None:
+            return
+        plan, layout = found
+
+        def work(task: Task) -> Proposal:
+            from holeplacer.placement import propose
+
+            return propose.propose(
+                plan,
+                layout.outline,
+                layout.axis,
+                count=count,
+                near=plan.holes,
+                progress=task.report,
+                cancelled=task.is_cancelled,
+            )
+
+        self._start("Proposing holes", work, lambda made: self._take(plan, made))
+
+    def draw_curve(self) -> None:
+        """Find the largest span for every sensible count of holes."""
+        found = self._laid_out()
+        if found is None:
+            return
+        plan, layout = found
+
+        def work(task: Task) -> CountCurve:
+            from holeplacer.placement import count_curve
+
+            return count_curve.count_curve(
+                plan,
+                layout.outline,
+                layout.axis,
+                progress=task.report,
+                cancelled=task.is_cancelled,
+            )
+
+        self._start("Weighing counts", work, lambda made: self._keep_curve(plan, made))
+
+    def stop(self) -> None:
+        """Stop the worker."""
+        if self._task is not None:
+            self._task.cancel()
+
+    def _laid_out(self) -> tuple[Plan, Layout] | None:
+        plan, layout = self._session.committed, self._session.layout
+        if plan is None or layout is None or self._session.problem is not None:
+            return None
+        return plan, layout
+
+    def _start(self, title: str, work: object, then: object) -> None:
+        self.failure = None
+        task = self._session.evaluator.run(title, work, then, self._failed)
+        self._task = task
+        task.ended.connect(lambda: self._ended(task))
+        self.changed.emit()
+
+    def _take(self, plan: Plan, proposal: Proposal) -> None:
+        from holeplacer.plan import edit
+
+        if self._session.committed is not plan:
+            self._session.notice.emit(
+                "The plan changed while holes were being proposed; propose again."
+            )
+            return
+        proposed = edit.with_holes(plan, proposal.holes)
+        self._session.keep_proposal(proposed, proposal)
+        self._session.push(proposed, "Propose holes")
+
+    def _keep_curve(self, plan: Plan, curve: CountCurve) -> None:
+        self._curve = (plan, curve)
+
+    def _failed(self, error: HoleplacerError) -> None:
+        if isinstance(error, Cancelled):
+            self._session.notice.emit("Stopped; nothing was changed.")
+        else:
+            self.failure = error
+
+    def _ended(self, task: Task) -> None:
+        if task is self._task:
+            self._task = None
+        self.changed.emit()
+
+    def _forget(self) -> None:
+        self._curve = None
+        self.failure = None
+        self.changed.emit()
+
+
+def _asks_alike(first: Plan, second: Plan) -> bool:
+    """Whether the same curve belongs to two plans: all but free holes are alike."""
+    fixed = [
+        [(hole.x_mm, hole.y_mm, plan.diameter_of(hole)) for hole in plan.holes if hole.fixed]
+        for plan in (first, second)
+    ]
+    return fixed[0] == fixed[1] and all(
+        getattr(first, part) == getattr(second, part)
+        for part in ("artwork", "reading", "sheet", "standoff", "limits", "offset_mm", "bosses")
+    )

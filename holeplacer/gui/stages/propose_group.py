@@ -1,0 +1,140 @@
+"""Propose group: the primary act of the Holes stage, its result, and what one more would buy."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, QSignalBlocker
+from PySide6.QtWidgets import QProgressBar, QPushButton, QRadioButton, QSpinBox
+
+from holeplacer.gui.count_chart import CountChart
+from holeplacer.gui.form import ErrorLine, Form, PrimaryButton, WrappedLabel, quiet
+from holeplacer.gui.proposer import Proposer
+from holeplacer.gui.session import Session
+from holeplacer.units import format_length
+
+if TYPE_CHECKING:
+    from holeplacer.placement.propose import Proposal
+    from holeplacer.plan.plan import Plan
+
+_MOST_HOLES = 999
+
+
+class ProposeGroup(QObject):
+    """Rows of a form: how many, the button, progress, the result line, the curve."""
+
+    def __init__(self, form: Form, session: Session, proposer: Proposer) -> None:
+        super().__init__(form)
+        self._session, self._proposer = session, proposer
+        form.heading("Proposal")
+        self._fewest = QRadioButton("Fewest that keep the rules")
+        self._given = QRadioButton("Best places for")
+        self._count = QSpinBox()
+        self._count.setRange(1, _MOST_HOLES)
+        self._count.setSuffix(" holes")
+        self._count.setAccessibleName("Count of holes")
+        self._fewest.setChecked(True)
+        form.wide(self._fewest)
+        form.side_by_side(self._given, self._count)
+        self.button = PrimaryButton("Propose holes")
+        self.button.setToolTip("Fixed holes stay where they are")
+        form.wide(self.button)
+        self._bar = QProgressBar()
+        self._bar.setTextVisible(False)
+        self._bar.setFixedHeight(8)
+        self._bar.setAccessibleName("Progress")
+        form.wide(self._bar)
+        self._working = quiet()
+        form.wide(self._working)
+        self._result = WrappedLabel()
+        form.wide(self._result)
+        self._left_open = quiet()
+        form.wide(self._left_open)
+        self._failure = ErrorLine()
+        form.wide(self._failure)
+        self._weigh = QPushButton("What would more or fewer holes give?")
+        form.wide(self._weigh)
+        self._chart = CountChart()
+        form.wide(self._chart)
+        self.button.clicked.connect(self.act)
+        self._weigh.clicked.connect(self._proposer.draw_curve)
+        self._count.valueChanged.connect(lambda _value: self._given.setChecked(True))
+        self._chart.chosen.connect(self._take_count)
+        proposer.changed.connect(self.refresh)
+        session.busy_changed.connect(self._show_progress)
+        session.unit_changed.connect(self.refresh)
+        self.refresh()
+
+    def act(self) -> None:
+        """Propose, or stop proposing."""
+        if self._proposer.working:
+            self._proposer.stop()
+        else:
+            count = self._count.value() if self._given.isChecked() else None
+            self._proposer.propose(count)
+
+    def refresh(self) -> None:
+        """Show what there is to say."""
+        working, plan = self._proposer.working, self._session.plan
+        self.button.setText("Stop" if working else "Propose holes")
+        ready = self._session.layout is not None and self._session.problem is None
+        self.button.setEnabled(working or ready)
+        self._weigh.setEnabled(ready and not working)
+        failure = self._proposer.failure
+        self._failure.say("" if failure is None else str(failure))
+        proposal = self._session.proposal
+        self._result.say(self._summary(plan, proposal))
+        self._left_open.say(self._unsupported(proposal))
+        curve = self._proposer.curve
+        self._chart.setVisible(curve is not None)
+        self._weigh.setVisible(curve is None)
+        if curve is not None:
+            self._show_curve(curve, plan)
+        if plan is not None and not self._given.isChecked() and plan.holes:
+            with QSignalBlocker(self._count):
+                self._count.setValue(len(plan.holes))
+        self._show_progress()
+
+    def _summary(self, plan: Plan | None, proposal: Proposal | None) -> str:
+        if plan is None:
+            return ""
+        if proposal is None:
+            return f"{_holes(len(plan.holes))}, placed or changed by hand." if plan.holes else ""
+        if proposal.proven:
+            words = f"✓ {_holes(proposal.count)}: proven fewest."
+        elif proposal.count < proposal.lower_bound:
+            words = (f"{_holes(proposal.count)}; at least {proposal.lower_bound} would keep every "
+                     "rule.")  # fmt: skip
+        else:
+            words = f"{_holes(proposal.count)}; no fewer than {proposal.lower_bound} can do."
+        spans = self._session.evaluation.spans if self._session.evaluation is not None else ()
+        if spans:
+            unit = self._session.unit
+            words += (f" Longest span {format_length(spans[0].length_mm, unit)}"
+                      f" (at most {format_length(plan.limits.spacing_mm, unit)}).")  # fmt: skip
+        return words
+
+    def _unsupported(self, proposal: Proposal | None) -> str:
+        if proposal is None or not proposal.unsupported:
+            return ""
+        count, unit = len(proposal.unsupported), self._session.unit
+        total = format_length(sum(part.length_mm for part in proposal.unsupported), unit)
+        where = "1 stretch" if count == 1 else f"{count} stretches"
+        return f"{total} of stroke in {where} can't be reached by any hole: see the findings."
+
+    def _show_progress(self) -> None:
+        working, share = self._proposer.working, self._session.progress
+        self._bar.setVisible(working)
+        self._working.say(self._session.busy if working else "")
+        if working:
+            self._bar.setRange(0, 0 if share is None else 1000)
+            self._bar.setValue(0 if share is None else round(1000 * share))
+
+    def _take_count(self, count: int) -> None:
+        self._given.setChecked(True)
+        self._count.setValue(count)
+        self._proposer.propose(count)
+
+
+def _holes(count: int) -> str:
+    return "1 hole" if count == 1 else f"{count} holes"

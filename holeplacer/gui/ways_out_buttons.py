@@ -1,0 +1,66 @@
+"""Ways out as buttons: each cures the chosen finding in one step that can be undone."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from holeplacer.gui.form import RHYTHM, ActButton
+from holeplacer.gui.session import Session
+
+if TYPE_CHECKING:
+    from holeplacer.rules.finding import Finding
+    from holeplacer.rules.ways_out import WayOut
+
+
+class WaysOutButtons(QWidget):
+    """One button per cure, with its figure."""
+
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._session = session
+        self._finding: Finding | None = None
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
+        self._column.setSpacing(RHYTHM // 2)
+
+    def show_finding(self, finding: Finding | None) -> None:
+        """Offer the cures of a finding; none for None."""
+        if finding is self._finding:
+            return
+        self._finding = finding
+        while self._column.count():
+            self._column.takeAt(0).widget().deleteLater()
+        for way in self._ways(finding) if finding is not None else ():
+            button = ActButton(way.text[:1].upper() + way.text[1:])
+            button.setToolTip("One step; Undo takes it back")
+            button.clicked.connect(lambda _checked=False, chosen=way: self._take(chosen))
+            self._column.addWidget(button)
+        self.setVisible(self._column.count() > 0)
+
+    def _ways(self, finding: Finding) -> tuple[WayOut, ...]:
+        from holeplacer.rules import ways_out
+
+        plan, evaluation = self._session.plan, self._session.evaluation
+        if plan is None or evaluation is None:
+            return ()
+        if finding.rule == "edge_distance":
+            for hole in evaluation.holes:
+                if hole.number == finding.place.index:
+                    return ways_out.ways_out(plan, hole.edge_distance_mm, hole.diameter_mm)
+        if finding.rule == "spacing":
+            for gap in evaluation.uncovered:
+                if gap.xy_mm == finding.place.xy_mm:
+                    found = ways_out.ways_out(plan, gap.clearance_mm)
+                    return tuple(way for way in found if way.act != "boss")
+        return ()
+
+    def _take(self, way: WayOut) -> None:
+        from holeplacer.rules import ways_out
+
+        plan, finding = self._session.committed, self._finding
+        if plan is None or finding is None:
+            return
+        number = finding.place.index if finding.place.kind.value == "hole" else None
+        self._session.push(ways_out.taken(plan, way, number=number), f"Take {way.text}")
