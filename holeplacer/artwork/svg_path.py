@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 
 from holeplacer.artwork.svg_length import NUMBER
 from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Points, Polyline, Spline
+from holeplacer.geometry.transform import IDENTITY, Matrix, transformed
 
 Point = tuple[float, float]
 
@@ -72,8 +73,8 @@ class Path:
     error: str
 
 
-def read_path(text: str) -> Path:
-    """Curves of a `d` attribute."""
+def read_path(text: str, by: Matrix = IDENTITY) -> Path:
+    """Curves of a `d` attribute under a map."""
     pen = _Pen()
     error = ""
     for letter, numbers, rest in _commands(text):
@@ -87,7 +88,7 @@ def read_path(text: str) -> Path:
         if rest:
             error = rest
             break
-    return Path(_subpaths(pen), error[:40])
+    return Path(_subpaths(pen, by), error[:40])
 
 
 def _commands(text: str) -> Iterator[tuple[str, list[float], str]]:
@@ -272,19 +273,20 @@ def _arc_between(start: Point, end: Point, row: list[float]) -> Curve:
     return EllipticArc(centre, major, rx / ry, first - math.pi / 2, sweep)
 
 
-def _subpaths(pen: _Pen) -> tuple[Subpath, ...]:
+def _subpaths(pen: _Pen, by: Matrix) -> tuple[Subpath, ...]:
     """Segments gathered to curves: straight steps together, smooth Beziers together."""
     points = np.array(pen.points).reshape(-1, 4, 2)
     extended = np.flatnonzero(np.any(points != points[:, :1], axis=(1, 2)))
     if len(extended) == 0:
         return ()
-    points = points[extended]
+    points = points[extended] @ by[:, :2].T + by[:, 2]
     kind, subpath = np.array(pen.kinds)[extended], np.array(pen.subpaths)[extended]
     breaks = _breaks(points, kind, subpath)
     bounds = [0, *(breaks + 1).tolist(), len(points)]
     curves: dict[int, list[Curve]] = {}
     for begin, end in pairwise(bounds):
-        curve = _curve(points[begin:end], int(kind[begin]), pen.arcs.get(int(extended[begin])))
+        arc = pen.arcs.get(int(extended[begin]))
+        curve = transformed(arc, by) if arc else _curve(points[begin:end], int(kind[begin]))
         curves.setdefault(int(subpath[begin]), []).append(curve)
     return tuple(
         Subpath(tuple(_closed_up(parts)), number in pen.closed) for number, parts in curves.items()
@@ -307,9 +309,7 @@ def _tangents(points: Points) -> Points:
     return np.asarray(steps[np.arange(len(points)), first])
 
 
-def _curve(points: Points, kind: int, arc: Curve | None) -> Curve:
-    if arc is not None:
-        return arc
+def _curve(points: Points, kind: int) -> Curve:
     if kind == _LINE:
         return Polyline(np.concatenate([points[:1, 0], points[:, 3]]))
     control = np.concatenate([points[:1, 0], points[:, 1:].reshape(-1, 2)])
