@@ -36,7 +36,7 @@ def side(kind: str, start: np.ndarray, end: np.ndarray, swell: float) -> Curve:
         bulge = 1.3 * swell / length
         sweep, radius = 4 * math.atan(bulge), length * (1 + bulge**2) / (4 * bulge)
         centre = (start + end) / 2 - normal * (radius - bulge * length / 2)
-        return CircularArc(tuple(centre), radius, math.atan2(*(start - centre)[::-1]), sweep)
+        return CircularArc(tuple(centre), abs(radius), math.atan2(*(start - centre)[::-1]), sweep)
     if kind == "ellipse":
         return EllipticArc(tuple((start + end) / 2), tuple((start - end) / 2), 0.3, 0.0, math.pi)
     inner = [start + chord / 3 + swell * normal, start + chord * 2 / 3 + swell * normal]
