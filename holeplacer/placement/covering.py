@@ -1,0 +1,67 @@
+"""Covering: the fewest columns that cover every row, proven by integer programming (HiGHS)."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.optimize import Bounds, LinearConstraint, milp
+from scipy.sparse import csr_array
+
+from holeplacer.medial_axis.ways import Indices
+from holeplacer.placement import dominance
+
+_INTEGRAL = 1e-6
+
+
+@dataclass(frozen=True, eq=False)
+class Chosen:
+    """A cover.
+
+    Attributes:
+        columns: The chosen columns, None if none was found in the time given.
+        bound: No cover has fewer columns.
+        possible: False if it is proven that no choice keeps all the constraints.
+    """
+
+    columns: Indices | None
+    bound: int
+    possible: bool = True
+
+
+def fewest(covers: csr_array, *, seconds: float) -> Chosen:
+    """Fewest columns of a 0/1 matrix that cover all rows, each of which some column covers."""
+    left = dominance.reduced(covers)
+    if not len(left.rows):
+        return Chosen(np.empty(0, np.intp), 0)
+    if (np.diff(left.covers.indptr) == 1).all():
+        return Chosen(left.columns[np.unique(left.covers.indices)], len(left.columns))
+    found = constrained(left.covers, (), seconds=seconds)
+    columns = None if found.columns is None else left.columns[found.columns]
+    return Chosen(columns, found.bound)
+
+
+def constrained(
+    covers: csr_array, more: tuple[LinearConstraint, ...], *, seconds: float, extra: int = 0
+) -> Chosen:
+    """Fewest columns that cover all rows and keep further linear constraints.
+
+    Args:
+        covers: (rows, columns) 0/1.
+        more: Constraints over the columns and, after them, `extra` further 0/1 variables.
+        seconds: Time the solver may take.
+        extra: Number of those.
+    """
+    size = covers.shape[1]
+    rows = csr_array(
+        (covers.data.astype(float), covers.indices, covers.indptr), (covers.shape[0], size + extra)
+    )
+    solved = milp(
+        np.concatenate([np.ones(size), np.zeros(extra)]),
+        integrality=np.ones(size + extra, np.int8),
+        bounds=Bounds(0, 1),
+        constraints=[LinearConstraint(rows, lb=1.0), *more],
+        options={"time_limit": seconds},
+    )
+    bound = 0 if solved.mip_dual_bound is None else int(np.ceil(solved.mip_dual_bound - _INTEGRAL))
+    if solved.x is None:
+        return Chosen(None, bound, possible=solved.status != 2)
+    return Chosen(np.flatnonzero(solved.x[:size] > 0.5), bound)

@@ -1,0 +1,302 @@
+"""Spacing and overhang: greatest distance between neighbouring holes, and from a tip to its hole.
+
+Held exactly so: no axis point is further along the axis than spacing / 2 from a hole, and no tip
+further than the overhang, measured along the axis to the axis end plus the tip's reach beyond it.
+On a plain stroke the first is centre-to-centre spacing; through a junction the arms share the
+hole. A hole off the axis counts at its foot on the axis if its own inscribed disc reaches there.
+A corner (an end branch whose tip lies no further from its junction than 1.5 times the radius of
+the junction's disc) demands nothing of its own. Ways never lead from one piece to another.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from scipy.sparse import coo_array
+from scipy.sparse.csgraph import connected_components
+
+from holeplacer.geometry.curve import Points
+from holeplacer.medial_axis import ways
+from holeplacer.medial_axis.axis import Axis
+from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices, Reach
+from holeplacer.outline.outline import Outline
+from holeplacer.plan.plan import Plan
+from holeplacer.rules.finding import Finding, Place, PlaceKind
+
+NAME = "spacing"
+
+SLACK_MM = 1e-6
+"""A hole exactly at its limit satisfies it in spite of rounding."""
+
+CORNER_REACH = 1.5
+"""Radii of the junction's disc within which a branch is a corner; pruning uses the same figure."""
+
+
+@dataclass(frozen=True, eq=False)
+class Tips:
+    """Overhang at each tip of the axis, in the axis's order.
+
+    Attributes:
+        way_mm: (t,) way from the tip to the nearest hole; infinite if there is none.
+        demanded: (t,) False for corners.
+    """
+
+    way_mm: Floats
+    demanded: NDArray[np.bool_]
+
+
+@dataclass(frozen=True, eq=False)
+class Uncovered:
+    """One connected part of the axis that is too far from all holes.
+
+    Attributes:
+        lines: Its polylines, (k, 2) each, mm.
+        length_mm: Their length.
+        way_mm: Greatest way from it to the nearest hole; infinite if there is none.
+        xy: Where that is.
+        piece: Index of the piece.
+    """
+
+    lines: tuple[Points, ...]
+    length_mm: float
+    way_mm: float
+    xy: tuple[float, float]
+    piece: int
+
+
+@dataclass(frozen=True, eq=False)
+class Spans:
+    """How the plan's holes stand along the axis.
+
+    Attributes:
+        span_mm: (n, 2) per hole, in the plan's order: way to the next hole towards the start and
+            towards the end of its branch; infinite where none follows.
+        next_hole: (n, 2) index of that hole, -1 for none.
+        counts: (n,) whether the hole counts: its disc reaches its foot on the axis.
+        feet: Foot of each hole.
+        tips: Overhangs.
+        uncovered: What is too far from all holes.
+    """
+
+    span_mm: Floats
+    next_hole: Indices
+    counts: NDArray[np.bool_]
+    feet: AxisPoints
+    tips: Tips
+    uncovered: tuple[Uncovered, ...]
+
+
+def limit(plan: Plan) -> float:
+    """Greatest span between neighbouring holes, mm; an axis point may be half of it away."""
+    return plan.limits.spacing_mm
+
+
+def overhang_limit(plan: Plan) -> float:
+    """Greatest way from a tip to its first hole, mm."""
+    return plan.limits.overhang_mm
+
+
+def corners(axis: Axis) -> NDArray[np.bool_]:
+    """(b,) branches that are corners, not strokes."""
+    net = ways.network(axis)
+    is_corner = np.zeros(len(net.start), bool)
+    if not axis.tips or not len(net.start):
+        return is_corner
+    tip_xy = np.full((net.nodes, 2), np.inf)
+    tip_xy[[tip.node for tip in axis.tips]] = [tip.xy for tip in axis.tips]
+    degree = axis.degree
+    for leaf, junction in ((net.start, net.end), (net.end, net.start)):
+        ends = (degree[leaf] == 1) & (degree[junction] >= 3)
+        apart = np.hypot(*(tip_xy[leaf] - axis.node_xy[junction]).T)
+        is_corner |= ends & (apart < CORNER_REACH * axis.node_clearance[junction])
+    return is_corner
+
+
+def counting_feet(outline: Outline, axis: Axis, xy: Points) -> tuple[AxisPoints, NDArray[np.bool_]]:
+    """Foot of each hole on the axis, and whether the hole counts there.
+
+    A hole counts if its own inscribed disc reaches its foot. Where the foot is nearer than half
+    the clearance there, it does so surely, and the outline needn't be asked.
+    """
+    found = ways.feet(axis, xy)
+    counts = found.distance <= ways.clearances(axis, found.points) / 2
+    unsure = np.flatnonzero(~counts)
+    if len(unsure):
+        counts[unsure] = found.distance[unsure] <= outline.edge_distance(xy[unsure])
+    return found.points, counts
+
+
+def spans(plan: Plan, outline: Outline, axis: Axis) -> Spans:
+    """All ways along the axis that the plan's holes are judged by; fast enough for a drag."""
+    xy = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]).reshape(-1, 2)
+    if not len(axis.node_xy):
+        return _no_axis(len(xy))
+    feet, counts = counting_feet(outline, axis, xy)
+    reach = ways.reach(axis, feet[counts])
+    way, following = reach.spans()
+    span = np.full((len(xy), 2), np.inf)
+    next_hole = np.full((len(xy), 2), -1, np.intp)
+    counting = np.flatnonzero(counts)
+    span[counting] = way
+    if len(counting):
+        next_hole[counting] = np.where(following >= 0, counting[following], -1)
+    corner = corners(axis)
+    return Spans(
+        span_mm=span,
+        next_hole=next_hole,
+        counts=counts,
+        feet=feet,
+        tips=tip_ways(axis, reach, corner),
+        uncovered=_uncovered(axis, reach, corner, limit(plan) / 2 + SLACK_MM),
+    )
+
+
+def tip_ways(axis: Axis, reach: Reach, corner: NDArray[np.bool_]) -> Tips:
+    """Way from each tip to the nearest site."""
+    net = ways.network(axis)
+    node = np.array([tip.node for tip in axis.tips], np.intp)
+    beyond = np.array([tip.reach_mm for tip in axis.tips], float)
+    cornered = np.zeros(net.nodes, bool)
+    for nodes in (net.start[corner], net.end[corner]):
+        cornered[nodes] = axis.degree[nodes] == 1
+    return Tips(reach.node_way[node] + beyond, ~cornered[node])
+
+
+def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
+    """Every stretch too far from all holes, then every tip that hangs over too far."""
+    found = spans(plan, outline, axis)
+    half = limit(plan) / 2
+    stretches = tuple(_stretch_finding(plan, part, half) for part in found.uncovered)
+    most = overhang_limit(plan)
+    far = found.tips.demanded & (found.tips.way_mm > most + SLACK_MM)
+    return stretches + tuple(
+        _tip_finding(axis, int(index), float(found.tips.way_mm[index]), most)
+        for index in np.flatnonzero(far)
+    )
+
+
+def _no_axis(holes: int) -> Spans:
+    none = np.full((holes, 2), -1, np.intp)
+    return Spans(
+        span_mm=np.full((holes, 2), np.inf),
+        next_hole=none,
+        counts=np.zeros(holes, bool),
+        feet=AxisPoints(none[:, 0], np.zeros(holes), none[:, 0]),
+        tips=Tips(np.empty(0), np.empty(0, bool)),
+        uncovered=(),
+    )
+
+
+def _uncovered(
+    axis: Axis, reach: Reach, corner: NDArray[np.bool_], radius_mm: float
+) -> tuple[Uncovered, ...]:
+    gap, low, high = reach.beyond(radius_mm)
+    wanted = ~corner[reach.branch[gap]]
+    gap, low, high = gap[wanted], low[wanted], high[wanted]
+    groups = _connected(axis, reach, gap, low, high)
+    bare = _bare_blobs(axis, reach)
+    return tuple(_joined(axis, reach, gap, low, high, members) for members in groups) + bare
+
+
+def _bare_blobs(axis: Axis, reach: Reach) -> tuple[Uncovered, ...]:
+    lone = ways.network(axis).lone
+    return tuple(
+        Uncovered((), 0.0, np.inf, _pair(axis.node_xy[node]), int(axis.node_piece[node]))
+        for node in lone[np.isinf(reach.node_way[lone])]
+    )
+
+
+def _connected(axis: Axis, reach: Reach, gap: Indices, low: Floats, high: Floats) -> list[Indices]:
+    """Uncovered parts that meet at a node (or at a cut of the axis) belong together."""
+    if not len(gap):
+        return []
+    net = ways.network(axis)
+    branch = reach.branch[gap]
+    touch_start, touch_end = low <= 0.0, high >= net.length[branch]
+    part = np.arange(len(gap))
+    one = np.concatenate([part[touch_start], part[touch_end]])
+    node = np.concatenate([net.start[branch[touch_start]], net.end[branch[touch_end]]])
+    size = len(gap) + net.nodes
+    graph = coo_array((np.ones(len(one)), (one, len(gap) + node)), shape=(size, size))
+    _, label = connected_components(graph, directed=False)
+    return [np.flatnonzero(label[: len(gap)] == value) for value in np.unique(label[: len(gap)])]
+
+
+def _joined(
+    axis: Axis, reach: Reach, gap: Indices, low: Floats, high: Floats, members: Indices
+) -> Uncovered:
+    net = ways.network(axis)
+    worst = members[np.argmax(reach.peak_way[gap[members]])]
+    deepest = gap[worst]
+    at = AxisPoints.on_branches(reach.branch[[deepest]], reach.peak_s[[deepest]])
+    return Uncovered(
+        lines=tuple(
+            _polyline(net, int(reach.branch[gap[k]]), float(low[k]), float(high[k]))
+            for k in members
+        ),
+        length_mm=float((high[members] - low[members]).sum()),
+        way_mm=float(reach.peak_way[deepest]),
+        xy=_pair(ways.places(axis, at)[0]),
+        piece=axis.branches[int(reach.branch[deepest])].piece,
+    )
+
+
+def _polyline(net: ways.Network, branch: int, low: float, high: float) -> Points:
+    part = slice(net.first[branch], net.first[branch + 1])
+    s, xy = net.s[part], net.xy[part]
+    first, last = np.searchsorted(s, low, "right"), np.searchsorted(s, high, "left")
+    ends = [[np.interp(at, s, xy[:, 0]), np.interp(at, s, xy[:, 1])] for at in (low, high)]
+    return np.concatenate([ends[:1], xy[first:last], ends[1:]])
+
+
+def _stretch_finding(plan: Plan, part: Uncovered, half_mm: float) -> Finding:
+    if np.isinf(part.way_mm):
+        message = f"No hole holds {part.length_mm:.0f} mm of stroke in piece {part.piece + 1}"
+    else:
+        message = (
+            f"{part.length_mm:.0f} mm of stroke lies up to {part.way_mm:.1f} mm along the axis "
+            f"from its nearest hole, at most {half_mm:.1f} mm (half the spacing) allowed"
+        )
+    return Finding(
+        rule=NAME,
+        place=Place(PlaceKind.STRETCH, part.piece + 1, part.xy, part.length_mm),
+        value=part.way_mm,
+        limit=half_mm,
+        message=message,
+        way_out=_spacing_way_out(plan, part),
+    )
+
+
+def _spacing_way_out(plan: Plan, part: Uncovered) -> str:
+    place = f"x {part.xy[0]:.1f}, y {part.xy[1]:.1f} mm"
+    if np.isinf(part.way_mm):
+        return f"add a hole near {place}"
+    asked = np.ceil(part.way_mm * 20) / 10
+    return (
+        f"add a hole near {place}, move a neighbouring one nearer, or allow a spacing of "
+        f"{asked:.1f} mm instead of {limit(plan):.1f} mm"
+    )
+
+
+def _tip_finding(axis: Axis, index: int, way_mm: float, most_mm: float) -> Finding:
+    tip = axis.tips[index]
+    x, y = tip.xy
+    bare = np.isinf(way_mm)
+    message = (
+        f"The tip at x {x:.1f}, y {y:.1f} mm has no hole"
+        if bare
+        else f"The tip at x {x:.1f}, y {y:.1f} mm hangs {way_mm:.1f} mm beyond its first hole"
+    )
+    allow = "" if bare else f", or allow an overhang of {np.ceil(way_mm * 10) / 10:.1f} mm"
+    return Finding(
+        rule=NAME,
+        place=Place(PlaceKind.STRETCH, int(axis.node_piece[tip.node]) + 1, tip.xy),
+        value=way_mm,
+        limit=most_mm,
+        message=f"{message}, at most {most_mm:.1f} mm allowed",
+        way_out=f"place a hole within {most_mm:.1f} mm of it along the stroke{allow}",
+    )
+
+
+def _pair(xy: Points) -> tuple[float, float]:
+    return float(xy[0]), float(xy[1])
