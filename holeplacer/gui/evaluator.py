@@ -21,6 +21,12 @@ if TYPE_CHECKING:
     from holeplacer.evaluation.layout import Layout
     from holeplacer.plan.plan import Plan
 
+_STEPS = {
+    "read": "Reading the artwork",
+    "change": "Applying offset and bosses",
+    "axis": "Finding the medial axis",
+}
+
 
 class Evaluator(QObject):
     """What is computed of the plan, and the tasks that compute it.
@@ -106,19 +112,25 @@ class Evaluator(QObject):
     def _lay_out(self, plan: Plan) -> None:
         previous = self.layout
 
-        def work(_task: Task) -> Layout:
+        def work(task: Task) -> Layout:
             from holeplacer.evaluation import layout
 
-            return layout.lay_out(plan, previous)
+            return layout.lay_out(plan, previous, lambda step: task.report(0.0, _STEPS[step]))
 
-        task = Task("Reading the outline", work, self)
+        task = Task("Reading the artwork", work, self)
         self._laying = task
+        task.progressed.connect(lambda _share, text: self._laying_goes_on(task, text))
         task.finished.connect(lambda made: self._laid(task, plan, made))
         task.failed.connect(lambda error: self._laid(task, plan, error))
         task.start(self._pool)
         if not self.busy:
             self.busy, self.progress = task.title, None
         self.busy_changed.emit()
+
+    def _laying_goes_on(self, task: Task, text: str) -> None:
+        if task is self._laying and self._task is None:
+            self.busy = text
+            self.busy_changed.emit()
 
     def _laid(self, task: Task, plan: Plan, made: Layout | Exception) -> None:
         task.deleteLater()

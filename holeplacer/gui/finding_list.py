@@ -24,7 +24,7 @@ from holeplacer.units import LengthUnit, format_length
 if TYPE_CHECKING:
     from holeplacer.rules.finding import Finding
 
-COLUMNS = ("Rule", "Where", "Is", "Limit")
+COLUMNS = ("Rule", "Where", "Is of limit")
 FINDING = Qt.ItemDataRole.UserRole
 _SORT = Qt.ItemDataRole.UserRole + 1
 _WORDS = {
@@ -85,7 +85,7 @@ class FindingModel(QAbstractTableModel):
             return finding
         if role == _SORT:
             place = finding.place
-            return (finding.rule, (place.index, *place.xy_mm), finding.value, finding.limit)[
+            return (finding.rule, float(place.index or place.xy_mm[0]), finding.value)[
                 index.column()
             ]
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
@@ -94,7 +94,7 @@ class FindingModel(QAbstractTableModel):
             return finding.message
         if role == Qt.ItemDataRole.ForegroundRole and index.column() == 0 and finding.broken:
             return QColor(QGuiApplication.palette().color(QPalette.ColorRole.BrightText))
-        if role == Qt.ItemDataRole.TextAlignmentRole and index.column() >= 2:
+        if role == Qt.ItemDataRole.TextAlignmentRole and index.column() == 2:
             return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         return None
 
@@ -104,8 +104,10 @@ class FindingModel(QAbstractTableModel):
             return f"{'▲' if finding.broken else '●'} {rule}"
         if column == 1:
             return where(finding)
-        value = finding.value if column == 2 else finding.limit
-        return format_length(value, self._unit) if finding.unit == "mm" else f"{value:.3g}"
+        if finding.unit != "mm":
+            return f"{finding.value:.3g} of {finding.limit:.3g}"
+        value, limit = (format_length(mm, self._unit) for mm in (finding.value, finding.limit))
+        return f"{value.removesuffix(f' {self._unit.value}')} of {limit}"
 
 
 def where(finding: Finding) -> str:
@@ -139,7 +141,7 @@ class FindingList(QWidget):
         self._way_out = quiet()
         self._ways = WaysOutButtons(session)
         column = QVBoxLayout(self)
-        column.setContentsMargins(2 * RHYTHM, RHYTHM, 2 * RHYTHM, RHYTHM)
+        column.setContentsMargins(2 * RHYTHM, RHYTHM, RHYTHM, RHYTHM)
         column.setSpacing(RHYTHM // 2)
         for part in (self._title, self.view, self._message, self._way_out, self._ways):
             column.addWidget(part)
@@ -179,7 +181,7 @@ class FindingList(QWidget):
         self._show_selected()
 
     def _fit(self) -> None:
-        rows = min(max(self._model.rowCount(), 1), 6)
+        rows = min(max(self._model.rowCount(), 1), 5)
         row_height = self.view.verticalHeader().defaultSectionSize()
         head = self.view.horizontalHeader().sizeHint().height()
         self.view.setFixedHeight(head + rows * row_height + 2 * self.view.frameWidth())
@@ -193,8 +195,9 @@ class FindingList(QWidget):
         finding = self._session.selected_finding
         mine = finding is not None and finding in self._model.findings
         self._message.say(f"{finding.message}." if mine else "")
-        self._way_out.say(f"Way out: {finding.way_out}." if mine and finding.way_out else "")
         self._ways.show_finding(finding if mine else None)
+        told = mine and finding.way_out and not self._ways.isVisibleTo(self)
+        self._way_out.say(f"Way out: {finding.way_out}." if told else "")
         with QSignalBlocker(self.view.selectionModel()):
             if not mine:
                 self.view.clearSelection()

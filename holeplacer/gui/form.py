@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QPushButton,
     QSizePolicy,
+    QToolButton,
     QWidget,
 )
 
@@ -28,10 +29,13 @@ class WrappedLabel(QLabel):
         self.setWordWrap(True)
         self.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
         if role is not None:
             self.setForegroundRole(role)
-        self.setVisible(bool(text))
+        if not text:
+            self.hide()
 
     def say(self, text: str) -> None:
         """Show these words, or nothing."""
@@ -108,6 +112,24 @@ class ActButton(QPushButton):
         return self.layout().totalHeightForWidth(width)
 
 
+class Disclosure(QToolButton):
+    """A line that unfolds what stands below it."""
+
+    def __init__(self, text: str, content: QWidget) -> None:
+        super().__init__()
+        self._content = content
+        self.setText(text)
+        self.setCheckable(True)
+        self.setAutoRaise(True)
+        self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
+        self.toggled.connect(self._unfold)
+        self._unfold(False)
+
+    def _unfold(self, unfolded: bool) -> None:
+        self.setArrowType(Qt.ArrowType.DownArrow if unfolded else Qt.ArrowType.RightArrow)
+        self._content.setVisible(unfolded)
+
+
 class Row:
     """One labelled entry with what stands below it.
 
@@ -174,7 +196,7 @@ class Form(QWidget):
         row = Row(label, entry, quiet(note), ErrorLine())
         self._grid.addWidget(label, self._next, 0, Qt.AlignmentFlag.AlignVCenter)
         self._grid.addWidget(entry, self._next, 1)
-        self._grid.addWidget(row.note, self._next + 1, 1)
+        self._grid.addWidget(row.note, self._next + 1, 0, 1, 2)
         self._grid.addWidget(row.error, self._next + 2, 0, 1, 2)
         self._next += 3
         if isinstance(entry, LengthField):

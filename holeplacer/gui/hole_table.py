@@ -1,4 +1,4 @@
-"""Hole table: every hole with its figures, as a table that keyboards and screen readers can walk."""
+"""Hole table: every hole with its figures, for keyboards and screen readers too."""
 
 from __future__ import annotations
 

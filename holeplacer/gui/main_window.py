@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QPoint, QSettings, Qt, QTimer
+from PySide6.QtCore import QPoint, QSettings, QSize, Qt, QTimer
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import (
     QDockWidget,
@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QMainWindow,
     QMessageBox,
     QStackedWidget,
+    QTabWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -76,8 +77,11 @@ class MainWindow(QMainWindow):
         self._listen()
         self.setAcceptDrops(True)
         self.resize(1280, 800)
+        self.resizeDocks([self.form_dock], [FORM_WIDTH], Qt.Orientation.Horizontal)
+        self.resizeDocks([self.ribbon_dock], [RIBBON_HEIGHT], Qt.Orientation.Vertical)
         self._restore()
         self._retitle()
+        self._show_middle()
         self.start.show_recent(self.recent.paths())
         self.rail.setFocus()
 
@@ -103,20 +107,23 @@ class MainWindow(QMainWindow):
         below.setSpacing(0)
         below.addWidget(self.forms, 1)
         below.addWidget(self.findings)
-        form.setMinimumWidth(FORM_WIDTH - 32)
+        form.setMinimumWidth(FORM_WIDTH)
+        form.setMaximumWidth(FORM_WIDTH + 160)
+        self._form = form
         area = Qt.DockWidgetArea
         self.setCorner(Qt.Corner.BottomRightCorner, area.RightDockWidgetArea)
         self.setCorner(Qt.Corner.BottomLeftCorner, area.LeftDockWidgetArea)
         self._rail_dock = self._dock("Stages", self.rail, area.LeftDockWidgetArea)
         self._rail_dock.setFeatures(QDockWidget.DockWidgetFeature.NoDockWidgetFeatures)
-        self._rail_dock.setTitleBarWidget(QWidget())
+        self._rail_dock.setTitleBarWidget(_NoTitle())
         self.form_dock = self._dock("Outline", form, area.RightDockWidgetArea)
         self.ribbon_dock = self._dock("Strokes", self.ribbon, area.BottomDockWidgetArea)
         self.holes_dock = self._dock("Hole table", self.holes, area.BottomDockWidgetArea)
         self.tabifyDockWidget(self.ribbon_dock, self.holes_dock)
+        self.setTabPosition(area.BottomDockWidgetArea, QTabWidget.TabPosition.North)
+        for dock in (self.ribbon_dock, self.holes_dock):
+            dock.setTitleBarWidget(_NoTitle())  # their tabs name them; the View menu hides them
         self.ribbon_dock.raise_()
-        self.resizeDocks([self.form_dock], [FORM_WIDTH], Qt.Orientation.Horizontal)
-        self.resizeDocks([self.ribbon_dock], [RIBBON_HEIGHT], Qt.Orientation.Vertical)
 
     def _dock(self, title: str, content: QWidget, area: Qt.DockWidgetArea) -> QDockWidget:
         dock = QDockWidget(title)
@@ -245,7 +252,10 @@ class MainWindow(QMainWindow):
         self._retitle()
 
     def _show_middle(self) -> None:
-        shown = self.start if self.session.plan is None else self.canvas
+        empty = self.session.plan is None
+        self._form.setVisible(not empty)
+        self.ribbon.setVisible(not empty)
+        shown = self.start if empty else self.canvas
         if self._middle.currentWidget() is not shown:
             self._middle.setCurrentWidget(shown)
 
@@ -361,6 +371,16 @@ class MainWindow(QMainWindow):
             self.restoreState(parts)
         unit = self._settings.value("unit", LengthUnit.MM.value)
         self.session.set_unit(LengthUnit.INCH if unit == "in" else LengthUnit.MM)
+
+
+class _NoTitle(QWidget):
+    """Takes the place of a dock's title bar where there is none."""
+
+    def sizeHint(self) -> QSize:
+        return QSize(0, 0)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(0, 0)
 
 
 def _dropped(event: QDropEvent) -> Path | None:

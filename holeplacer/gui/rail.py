@@ -97,6 +97,7 @@ class _EntryDelegate(QStyledItemDelegate):
     def sizeHint(
         self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
     ) -> QSize:
+        del option, index
         return QSize(WIDTH, _ENTRY_HEIGHT)
 
     def paint(

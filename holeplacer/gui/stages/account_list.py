@@ -5,13 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHeaderView, QTreeWidget, QTreeWidgetItem, QWidget
+
+from holeplacer.gui.form import RHYTHM
 
 if TYPE_CHECKING:
     from holeplacer.artwork.account import Entry, ImportAccount
 
 _PLACE = Qt.ItemDataRole.UserRole
-_MOST_ROWS = 9
+_MOST_HEIGHT = 30 * RHYTHM
 
 
 class AccountList(QTreeWidget):
@@ -28,7 +31,8 @@ class AccountList(QTreeWidget):
         self.setAccessibleName("What was read, mended and ignored")
         self.setHeaderLabels(("What", "Count"))
         self.setRootIsDecorated(True)
-        self.setUniformRowHeights(True)
+        self.setWordWrap(True)
+        self.setIndentation(2 * RHYTHM)
         header = self.header()
         header.setStretchLastSection(False)
         header.setSectionResizeMode(0, QHeaderView.ResizeMode.Stretch)
@@ -52,15 +56,20 @@ class AccountList(QTreeWidget):
             self._group("Changed by offset and bosses", changes)
         self._fit()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self._fit()
+
     def _group(self, name: str, entries: tuple[Entry, ...]) -> None:
         total = sum(entry.count for entry in entries)
         group = QTreeWidgetItem((name, str(total)))
         group.setTextAlignment(1, Qt.AlignmentFlag.AlignRight)
         self.addTopLevelItem(group)
         for entry in entries:
-            jumps = " ⌖" if entry.xy_mm is not None else ""
+            jumps = "→ " if entry.xy_mm is not None else ""
             where = f", {entry.where}" if entry.where else ""
-            item = QTreeWidgetItem((f"{entry.what}{where}{jumps}", str(entry.count)))
+            item = QTreeWidgetItem((f"{jumps}{entry.what}{where}", str(entry.count)))
             item.setTextAlignment(1, Qt.AlignmentFlag.AlignRight)
             item.setToolTip(0, f"{entry.what}{where}")
             item.setData(0, _PLACE, entry.xy_mm)
@@ -73,10 +82,11 @@ class AccountList(QTreeWidget):
             self.place_wanted.emit(*place)
 
     def _fit(self) -> None:
-        rows = sum(
-            1 + (group.childCount() if group.isExpanded() else 0)
-            for group in (self.topLevelItem(i) for i in range(self.topLevelItemCount()))
-        )
-        height = self.sizeHintForRow(0) if rows else 0
-        shown = min(max(rows, 3), _MOST_ROWS)
-        self.setFixedHeight(self.header().height() + shown * height + 2 * self.frameWidth())
+        """As high as what is shown, up to a limit."""
+        self.doItemsLayout()
+        bottom, item = 0, self.topLevelItem(0)
+        while item is not None:
+            bottom = max(bottom, self.visualItemRect(item).bottom() + self.verticalOffset())
+            item = self.itemBelow(item)
+        shown = min(bottom + RHYTHM // 2, _MOST_HEIGHT)
+        self.setFixedHeight(self.header().height() + shown + 2 * self.frameWidth())

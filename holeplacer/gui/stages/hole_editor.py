@@ -73,9 +73,9 @@ class HoleEditor(QObject):
             row.show(one is not None)
         self._fixed.setVisible(bool(chosen))
         self._boss.setVisible(one is not None)
-        self._renumber.setEnabled(bool(plan.holes))
-        several = f"Selected: {len(chosen)} holes" if len(chosen) > 1 else "Selected hole"
-        self._title.setText(several if one is None else f"Selected hole {one.number}")
+        self._renumber.setVisible(bool(plan.holes) and one is None)
+        several = f"{len(chosen)} holes selected" if chosen else "Selected hole"
+        self._title.setText(several if one is None else f"Hole {one.number}")
         self._hint.say("" if chosen else "Choose a hole on the sign to see it here. A double "
                                          "click on a stroke adds one.")  # fmt: skip
         with QSignalBlocker(self._fixed):
@@ -103,8 +103,10 @@ class HoleEditor(QObject):
         for figures in evaluation.holes:
             if figures.number == hole.number:
                 lines = [
-                    f"edge distance {format_length(figures.edge_distance_mm, unit)}, at least "
-                    f"{format_length(figures.limit_mm, unit)}",
+                    (
+                        f"edge distance {format_length(figures.edge_distance_mm, unit)} "
+                        f"(at least {format_length(figures.limit_mm, unit)})"
+                    ),
                     f"ligament {format_length(figures.ligament_mm, unit)}",
                 ]
                 lines += [

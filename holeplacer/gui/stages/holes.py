@@ -32,9 +32,9 @@ class HolesStage(Stage):
     def __init__(self, session: Session, proposer: Proposer, exporter: Exporter) -> None:
         super().__init__(session)
         self.proposal = ProposeGroup(self.form, session, proposer)
+        self.editor = HoleEditor(self.form, session)
         self._build_metal()
         self._build_holding()
-        self.editor = HoleEditor(self.form, session)
         self.export = ExportGroup(self.form, session, exporter)
         self.form.end()
 

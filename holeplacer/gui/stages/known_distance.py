@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Signal
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QWidget
 
-from holeplacer.gui.form import Form, Row
+from holeplacer.gui.form import RHYTHM, ErrorLine, quiet
 from holeplacer.gui.length_field import LengthField
 from holeplacer.gui.session import Point, Session
 from holeplacer.units import format_length
@@ -17,11 +17,11 @@ if TYPE_CHECKING:
     from holeplacer.artwork.options import ReadOptions
     from holeplacer.evaluation.layout import Layout
 
-_NAMES = ("First point x", "First point y", "Second point x", "Second point y")
+_ENDS = ("From", "To")
 
 
-class KnownDistanceRows(QObject):
-    """The rows of a form by which the sign is scaled to one distance that is known.
+class KnownDistanceForm(QWidget):
+    """By which the sign is scaled to one distance that is known.
 
     Attributes:
         entered: The points and the distance are complete: a `KnownDistance`.
@@ -29,70 +29,95 @@ class KnownDistanceRows(QObject):
 
     entered = Signal(object)
 
-    def __init__(self, form: Form, session: Session) -> None:
-        super().__init__(form)
+    def __init__(self, session: Session, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
         self._session = session
         self._reading: ReadOptions | None = None
         self._layout: Layout | None = None
-        pick = QPushButton("Pick two points of a known distance …")
-        pick.clicked.connect(self._pick)
-        form.wide(pick)
-        self._fields = [LengthField(name, least_mm=-1e5, empty="mm") for name in _NAMES]
-        self._labels: list[Row] = []
-        for start, what in ((0, "From"), (2, "To")):
-            pair = form.side_by_side(*self._fields[start : start + 2])
-            pair.setAccessibleName(what)
-        for field in self._fields:
-            field.entered.connect(self._typed)
-        self._distance = LengthField("Distance between them", least_mm=0.1, empty="really")
-        self._row = form.row("Distance", self._distance)
-        self._distance.entered.connect(self._typed)
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setSpacing(RHYTHM // 2)
+        self.pick = QPushButton("Pick two points on the sign …")
+        self.pick.clicked.connect(self._pick)
+        self._grid.addWidget(self.pick, 0, 0, 1, 3)
+        self.points: list[LengthField] = []
+        self._error = ErrorLine()
+        for row, end in enumerate(_ENDS, start=1):
+            self._grid.addWidget(QLabel(f"{end} x, y"), row, 0)
+            for column, part in enumerate("xy", start=1):
+                field = self._field(f"{end} {part}", least_mm=-1e5, empty=part)
+                self._grid.addWidget(field, row, column)
+                self.points.append(field)
+        self.distance = self._field("Distance between them", least_mm=0.1, empty="really")
+        self._grid.addWidget(QLabel("Distance"), 3, 0)
+        self._grid.addWidget(self.distance, 3, 1, 1, 2)
+        self._note = quiet()
+        self._grid.addWidget(self._note, 4, 0, 1, 3)
+        self._grid.addWidget(self._error, 5, 0, 1, 3)
+        self._grid.setColumnStretch(1, 1)
+        self._grid.setColumnStretch(2, 1)
+        self._say_present()
 
     def show_reading(self, reading: ReadOptions, layout: Layout | None) -> None:
         """Show the known distance the sign is scaled by, if it is."""
+        known, shown = reading.known, self._reading.known if self._reading else None
+        again = layout is not self._layout
         self._reading, self._layout = reading, layout
-        for field in (*self._fields, self._distance):
+        for field in (*self.points, self.distance):
             field.set_unit(self._session.unit)
-        known = reading.known
-        if known is not None and layout is not None:
-            self._show_points(self._on_sign(((known.x1, known.y1), (known.x2, known.y2))))
-            self._distance.set_mm(known.distance_mm)
+        if known is not None and layout is not None and (known != shown or again):
+            from holeplacer.artwork import placing
+
+            ends = placing.on_sign(layout.artwork, [(known.x1, known.y1), (known.x2, known.y2)])
+            self._show_points(ends)
+            self.distance.set_mm(known.distance_mm)
         self._say_present()
+
+    def _field(self, name: str, *, least_mm: float, empty: str) -> LengthField:
+        field = LengthField(name, least_mm=least_mm, empty=empty)
+        field.entered.connect(self._typed)
+        field.refused.connect(self._error.say)
+        return field
 
     def _pick(self) -> None:
         self._session.ask_points("Click two points whose distance you know", 2, self._picked)
 
     def _picked(self, points: tuple[Point, ...]) -> None:
         self._show_points(points)
-        self._distance.set_mm(None)
+        self.distance.set_mm(None)
         self._say_present()
-        self._distance.setFocus()
+        self.distance.setFocus()
 
     def _show_points(self, points: tuple[Point, ...]) -> None:
         places = [value for point in points for value in point]
-        for field, value in zip(self._fields, places, strict=True):
+        for field, value in zip(self.points, places, strict=True):
             field.set_mm(value)
 
-    def _points(self) -> tuple[Point, Point] | None:
-        values = [field.mm for field in self._fields]
-        if any(value is None for value in values):
+    def _ends(self) -> tuple[Point, Point] | None:
+        x1, y1, x2, y2 = (field.mm for field in self.points)
+        if x1 is None or y1 is None or x2 is None or y2 is None:
             return None
-        return (values[0], values[1]), (values[2], values[3])
+        return (x1, y1), (x2, y2)
 
     def _say_present(self) -> None:
-        points = self._points()
-        present = "" if points is None else format_length(math.dist(*points), self._session.unit)
-        self._row.say(f"is {present} now; enter what it really is" if present else
-                      "pick or type the points first")  # fmt: skip
+        ends = self._ends()
+        if ends is None:
+            self._note.say("Pick or type both points, then enter how far apart they really are.")
+            return
+        present = format_length(math.dist(*ends), self._session.unit)
+        self._note.say(f"They are {present} apart now; enter what it really is.")
 
     def _typed(self) -> None:
-        from holeplacer.artwork import options
+        from holeplacer.artwork import options, placing
 
         self._say_present()
-        points, distance = self._points(), self._distance.mm
-        if points is None or distance is None or points[0] == points[1]:
+        ends, distance, layout = self._ends(), self.distance.mm, self._layout
+        if ends is None or distance is None or layout is None or self._reading is None:
             return
-        (x1, y1), (x2, y2) = self._as_drawn(points)
+        if ends[0] == ends[1]:
+            self._error.say("The two points are the same; take two that are apart.")
+            return
+        (x1, y1), (x2, y2) = placing.as_drawn(layout.artwork, ends)
         known = options.KnownDistance(x1, y1, x2, y2, distance)
-        if self._reading is None or known != self._reading.known:
+        if known != self._reading.known:
             self.entered.emit(known)

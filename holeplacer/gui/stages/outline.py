@@ -10,11 +10,11 @@ from PySide6.QtCore import QSignalBlocker
 from PySide6.QtWidgets import QCheckBox, QDoubleSpinBox, QLabel, QPushButton
 
 from holeplacer.errors import HoleplacerError, UnitsMissing
-from holeplacer.gui.form import ErrorLine, quiet
+from holeplacer.gui.form import Disclosure, ErrorLine, quiet
 from holeplacer.gui.rail import StageState
 from holeplacer.gui.session import Point, Session
 from holeplacer.gui.stages.account_list import AccountList
-from holeplacer.gui.stages.known_distance import KnownDistanceRows
+from holeplacer.gui.stages.known_distance import KnownDistanceForm
 from holeplacer.gui.stages.layer_list import LayerList
 from holeplacer.gui.stages.stage import Choice, Stage
 from holeplacer.gui.stages.units_question import UnitsQuestion
@@ -78,8 +78,10 @@ class OutlineStage(Stage):
             )
             row.label.setText(name)
             setattr(self, f"_{name.lower()}", row)
-        self._known = KnownDistanceRows(self.form, self.session)
+        self._known = KnownDistanceForm(self.session)
         self._known.entered.connect(self._choose_known)
+        self.form.wide(Disclosure("Scale by a known distance", self._known))
+        self.form.wide(self._known)
         self._as_drawn = QPushButton("Back to the drawn size")
         self._as_drawn.clicked.connect(self._back_to_drawn)
         self.form.wide(self._as_drawn)
@@ -136,7 +138,7 @@ class OutlineStage(Stage):
         self._account = AccountList()
         self._account.place_wanted.connect(self.session.place_shown)
         self.form.wide(self._account)
-        self._account_note = quiet("⌖ has a place on the sign; choose it to go there")
+        self._account_note = quiet("→ has a place on the sign; choose it to go there")
         self.form.wide(self._account_note)
 
     # --- showing ---
@@ -183,13 +185,13 @@ class OutlineStage(Stage):
             f"cut edge {outline.perimeter_mm / 1000:.2f} m, strokes {axis.length_mm / 1000:.2f} m, "
             f"metal {outline.area_mm2 / 1e6:.3f} m²"
         )
-        stated = f"{artwork.units} (as the file states)" if artwork.units_stated else None
         entries = [(name, name) for name in DRAWING_UNITS_MM]
-        if stated is not None:
-            entries.insert(0, (stated, None))
+        if artwork.units_stated:
+            as_stated = "as stated" if plan.reading.units else f"{artwork.units}, as stated"
+            entries.insert(0, (as_stated, None))
         self._units.offer(entries, plan.reading.units)
-        self._units_row.say(f"1 {artwork.units} of the drawing is "
-                            f"{_factor(artwork.scale, artwork.units)} mm on the sign")  # fmt: skip
+        factor = _factor(artwork.scale, artwork.units)
+        self._units_row.say(f"1 {artwork.units} of the drawing is {factor} mm on the sign")
         several = len(artwork.layers) > 1
         self._layers.setVisible(several)
         self._layers_title.setVisible(several)

@@ -31,7 +31,6 @@ class ProposeGroup(QObject):
         self._given = QRadioButton("Best places for")
         self._count = QSpinBox()
         self._count.setRange(1, _MOST_HOLES)
-        self._count.setSuffix(" holes")
         self._count.setAccessibleName("Count of holes")
         self._fewest.setChecked(True)
         form.wide(self._fewest)
@@ -58,7 +57,8 @@ class ProposeGroup(QObject):
         form.wide(self._chart)
         self.button.clicked.connect(self.act)
         self._weigh.clicked.connect(self._proposer.draw_curve)
-        self._count.valueChanged.connect(lambda _value: self._given.setChecked(True))
+        self._count.valueChanged.connect(self._count_entered)
+        self._show_suffix()
         self._chart.chosen.connect(self._take_count)
         proposer.changed.connect(self.refresh)
         session.busy_changed.connect(self._show_progress)
@@ -93,6 +93,7 @@ class ProposeGroup(QObject):
         if plan is not None and not self._given.isChecked() and plan.holes:
             with QSignalBlocker(self._count):
                 self._count.setValue(len(plan.holes))
+            self._show_suffix()
         self._show_progress()
 
     def _summary(self, plan: Plan | None, proposal: Proposal | None) -> str:
@@ -129,6 +130,13 @@ class ProposeGroup(QObject):
         if working:
             self._bar.setRange(0, 0 if share is None else 1000)
             self._bar.setValue(0 if share is None else round(1000 * share))
+
+    def _count_entered(self) -> None:
+        self._given.setChecked(True)
+        self._show_suffix()
+
+    def _show_suffix(self) -> None:
+        self._count.setSuffix(" hole" if self._count.value() == 1 else " holes")
 
     def _take_count(self, count: int) -> None:
         self._given.setChecked(True)

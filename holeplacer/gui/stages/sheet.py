@@ -9,7 +9,7 @@ from holeplacer.gui.form import quiet
 from holeplacer.gui.rail import StageState
 from holeplacer.gui.session import Session
 from holeplacer.gui.stages.stage import Choice, Stage
-from holeplacer.units import MM_PER_INCH
+from holeplacer.units import LengthUnit
 
 if TYPE_CHECKING:
     from holeplacer.plan.plan import Plan
@@ -41,6 +41,8 @@ class SheetStage(Stage):
             most_mm=25.0,
             step_mm=0.1,
         )
+        self._mass = quiet()
+        form.wide(self._mass)
         form.heading("Cutting")
         self._process = Choice()
         self._process_row = form.row("Process", self._process)
@@ -65,7 +67,7 @@ class SheetStage(Stage):
         sheet = plan.sheet
         self._metal.offer(((name, name) for name in gauge.metals()), sheet.metal)
         rows = gauge.gauges(sheet.metal)
-        entries = [(f"{row.number} ga   {self._thickness_of(row)}", row.number) for row in rows]
+        entries = [(f"{row.number} ga, {self._thickness_of(row)}", row.number) for row in rows]
         self._gauge.offer([*entries, (_OWN, None)], sheet.gauge)
         source = next((row for row in rows if row.number == sheet.gauge), None)
         self._thickness.say(
@@ -76,9 +78,12 @@ class SheetStage(Stage):
         self._process.offer(((item.title, item.name) for item in process.processes()),
                             sheet.process)  # fmt: skip
         self._say_least(plan, process.process(sheet.process))
+        self._say_mass(plan)
 
     def _thickness_of(self, row: Gauge) -> str:
-        return f"{row.thickness_mm:.2f} mm ({row.thickness_mm / MM_PER_INCH:.4f} in)"
+        if self.session.unit is LengthUnit.INCH:
+            return f"{row.thickness_in:.4f} in"
+        return f"{row.thickness_mm:.2f} mm"
 
     def _say_least(self, plan: Plan, process: Process) -> None:
         thickness = plan.sheet.thickness_mm
@@ -86,14 +91,24 @@ class SheetStage(Stage):
         lines = [
             "Every hole is drilled."
             if hole is None
-            else f"Least hole {self.shown(hole)}; the plan's holes are "
-            f"{self.shown(plan.standoff.hole_mm)}.",
-            f"Least ligament {self.shown(process.least_ligament_mm(thickness))}; "
-            f"{self.shown(plan.limits.ligament_mm)} is entered.",
+            else f"Least hole {self.shown(hole)}; yours are {self.shown(plan.standoff.hole_mm)}.",
+            f"Least ligament {self.shown(process.least_ligament_mm(thickness))}.",
             f"Kerf {self.shown(process.kerf_mm(thickness))} at this thickness.",
         ]
         self._least.say("\n".join(lines))
         self._process_row.say(f"{process.source}{_unverified(process.status)}")
+
+    def _say_mass(self, plan: Plan) -> None:
+        from holeplacer.sheet import metal
+
+        layout = self.session.layout
+        if layout is None:
+            return
+        item, area = metal.metal(plan.sheet.metal), layout.outline.area_mm2
+        self._mass.say(
+            f"The sign weighs {item.mass_kg(area, plan.sheet.thickness_mm):.2f} kg "
+            f"({area / 1e6:.3f} m² of {item.alloy}, {item.density_kg_m3:.0f} kg/m³)."
+        )
 
     def _choose_metal(self, metal: str) -> None:
         """A gauge means another thickness in every metal: both change in one step."""

@@ -51,8 +51,7 @@ class StandoffsStage(Stage):
         plan = self.session.plan
         if plan is None:
             return StageState(self.NAME)
-        hole, out = plan.standoff.hole_mm, plan.standoff.projection_mm
-        figure = f"hole {self.shown(hole)}, {self.shown(out)} off the wall"
+        figure = f"hole {self.shown(plan.standoff.hole_mm)}"
         return StageState(self.NAME, figure, self.open_findings(), ready=True)
 
     def show_plan(self, plan: Plan) -> None:
