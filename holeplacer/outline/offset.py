@@ -11,6 +11,9 @@ from holeplacer.outline.outline import Outline
 TOLERANCE_MM = 0.02
 """Furthest that a round join strays from its arc."""
 
+_LEAST_MM = 1e-6
+"""A smaller offset is lost in the coordinates' rounding."""
+
 
 @dataclass(frozen=True)
 class OffsetChange:
@@ -40,7 +43,7 @@ def offset(outline: Outline, mm: float) -> Outline:
     """
     if not math.isfinite(mm):
         raise InputError(f"{mm} is not a length", where="offset", remedy="enter a number")
-    if mm == 0:
+    if abs(mm) < _LEAST_MM:
         return outline
     region = outline.region.buffer(mm, quad_segs=quarter_segments(abs(mm)))
     if region.is_empty:

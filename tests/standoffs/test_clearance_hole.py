@@ -26,7 +26,7 @@ def test_normal_fit_leads_back_to_the_stud():
     for row in clearance_hole.clearance_holes():
         assert clearance_hole.hole_for_stud(row.stud_mm) == row.normal_mm
         found = clearance_hole.stud_for_hole(row.normal_mm)
-        assert row.stud_mm <= found <= row.stud_mm * 1.07
+        assert row.stud_mm <= found <= row.stud_mm * 1.15
 
 
 @settings(max_examples=60, deadline=None)
