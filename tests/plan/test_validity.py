@@ -1,0 +1,52 @@
+"""What a plan's figures can be."""
+
+from dataclasses import replace
+
+import pytest
+
+from holeplacer.artwork.artwork import ArtworkFile
+from holeplacer.artwork.options import KnownDistance, ReadOptions
+from holeplacer.errors import InputError
+from holeplacer.plan import validity
+from holeplacer.plan.hole import Boss, Hole
+from holeplacer.plan.limits import Limits
+from holeplacer.plan.plan import SheetChoice, StandoffChoice
+
+NAN = float("nan")
+
+
+def test_a_sound_plan_comes_back_itself(plan):
+    """Nothing is changed."""
+    assert validity.checked(plan) is plan
+
+
+@pytest.mark.parametrize(
+    ("change", "named"),
+    [
+        ({"sheet": SheetChoice(thickness_mm=0.0)}, "sheet thickness"),
+        ({"sheet": SheetChoice(process="wishing")}, "process"),
+        ({"sheet": SheetChoice(gauge=99)}, "gauge"),
+        ({"sheet": SheetChoice(metal="tin", gauge=None)}, "tin"),
+        ({"standoff": StandoffChoice(hole_mm=NAN)}, "hole diameter"),
+        ({"standoff": StandoffChoice(cap_mm=-1.0)}, "cap"),
+        ({"limits": Limits(spacing_mm=0.0)}, "spacing"),
+        ({"limits": Limits(edge_distance_mm=NAN)}, "edge distance"),
+        ({"limits": Limits(turning_share=1.5)}, "turning share"),
+        ({"limits": Limits(rule_set="hope")}, "rule set"),
+        ({"offset_mm": float("inf")}, "offset"),
+        ({"holes": (Hole(1, NAN, 0.0),)}, "hole 1, x"),
+        ({"holes": (Hole(1, 0.0, 0.0, -3.0),)}, "hole 1, diameter"),
+        ({"holes": (Hole(0, 0.0, 0.0),)}, "number"),
+        ({"holes": (Hole(2, 0.0, 0.0), Hole(2, 9.0, 0.0))}, "twice"),
+        ({"bosses": (Boss(0.0, 0.0, 0.0, 1.0),)}, "boss, radius"),
+        ({"reading": ReadOptions(units="cubits")}, "cubits"),
+        ({"reading": ReadOptions(width_mm=1.0, height_mm=1.0)}, "more than one"),
+        ({"reading": ReadOptions(tolerance_mm=0.0)}, "tolerance"),
+        ({"reading": ReadOptions(known=KnownDistance(1, 2, 1, 2, 50.0))}, "same"),
+        ({"artwork": ArtworkFile("../../escape.svg", b"")}, "file name"),
+    ],
+)
+def test_what_cannot_be_meant_is_named(plan, change, named):
+    """Each impossible figure is refused by a sentence that names it."""
+    with pytest.raises(InputError, match=named):
+        validity.checked(replace(plan, **change))
