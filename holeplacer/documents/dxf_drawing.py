@@ -101,7 +101,7 @@ def hole_page(layout: Layout, wish: Wish) -> Page:
         marks=tuple(_mark(plan, hole) for hole in marked),
         labels=_labels(layout, wish),
         bounds_mm=layout.outline.bounds_mm,
-        drawn_within_mm=plan.reading.tolerance_mm,
+        drawn_within_mm=plan.reading.tolerance_mm + contours.FITTED_WITHIN_MM,
     )
 
 

@@ -6,13 +6,14 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
+from holeplacer.documents import arc_fit
 from holeplacer.documents.page import Contour, Layer, Page, Stroke
 from holeplacer.geometry import flatten
 from holeplacer.geometry.curve import CircularArc, EllipticArc, Points, Polyline, Spline
 
-FLATTENED_WITHIN_MM = 0.02
-"""Furthest that a flattened spline or ellipse strays from its curve: common practice, no source;
-a plasma cut's own accuracy is ten times coarser."""
+FITTED_WITHIN_MM = 0.02
+"""Furthest that the arcs and lines in place of a spline or an ellipse stray from it: common
+practice, no source; a plasma cut's own accuracy is ten times coarser."""
 
 _LONGEST_NAME = 31
 _ALLOWED = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789$-_")
@@ -21,16 +22,16 @@ _ALLOWED = frozenset("ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789$-_")
 def simplified(page: Page) -> Page:
     """The page with nothing on it that R12 lacks.
 
-    A contour with a spline or an ellipse becomes one closed polyline, its straight and circular
-    parts kept exactly; every other contour stays as it is. Layer names become capitals, digits,
-    `$`, `-` and `_`, at most 31 of them, still different from each other.
+    A contour with a spline or an ellipse becomes one closed polyline with arcs, its straight and
+    circular parts kept exactly; every other contour stays as it is. Layer names become capitals,
+    digits, `$`, `-` and `_`, at most 31 of them, still different from each other.
     """
     names = _plain_names(page.layers)
     return replace(
         page,
         layers=tuple(replace(layer, name=names[layer.name]) for layer in page.layers),
         contours=tuple(_simplified_contour(contour, names) for contour in page.contours),
-        drawn_within_mm=page.drawn_within_mm + FLATTENED_WITHIN_MM,
+        drawn_within_mm=page.drawn_within_mm + FITTED_WITHIN_MM,
     )
 
 
@@ -42,10 +43,10 @@ def _simplified_contour(contour: Contour, names: dict[str, str]) -> Contour:
     return Contour(tuple(strokes), contour.outer)
 
 
-def as_polyline(contour: Contour, tolerance_mm: float = FLATTENED_WITHIN_MM) -> Polyline:
+def as_polyline(contour: Contour, tolerance_mm: float = FITTED_WITHIN_MM) -> Polyline:
     """A contour as one closed polyline with bulges, in the contour's direction.
 
-    Straight and circular parts are exact; splines and ellipses within the tolerance.
+    Straight and circular parts are exact; splines and ellipses become arcs within the tolerance.
     """
     parts = [_steps(stroke, tolerance_mm) for stroke in contour.strokes]
     xy = np.concatenate([points[:-1] for points, _ in parts])
@@ -62,9 +63,17 @@ def _steps(stroke: Stroke, tolerance_mm: float) -> tuple[Points, NDArray[np.floa
     elif isinstance(curve, CircularArc):
         xy, bulges = _arc_steps(curve)
     else:
-        xy = flatten.flatten(curve, tolerance_mm)[1]
-        bulges = np.zeros(len(xy) - 1)
+        chain = flatten.flatten(curve, tolerance_mm / 4)[1]
+        fitted = arc_fit.with_arcs(_without_repeats(chain), tolerance_mm * 3 / 4)
+        xy = fitted.xy
+        bulges = np.zeros(len(xy) - 1) if fitted.bulges is None else fitted.bulges[:-1]
     return (xy[::-1], -bulges[::-1]) if stroke.backwards else (xy, bulges)
+
+
+def _without_repeats(chain: Points) -> Points:
+    """The chain without points equal to the one before."""
+    differs: NDArray[np.bool_] = np.any(np.diff(chain, axis=0) != 0, axis=1)
+    return np.ascontiguousarray(chain[np.append(True, differs)])
 
 
 def _arc_steps(arc: CircularArc) -> tuple[Points, NDArray[np.float64]]:

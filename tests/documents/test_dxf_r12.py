@@ -31,10 +31,12 @@ def test_a_contour_as_one_polyline_is_the_contour(letter_page, kinds):
 
 
 def test_arcs_become_bulges_exactly(letter_page):
-    """A circular part of a flattened contour is one step with its own bulge, no chords."""
-    page, _ = letter_page([["arc", "spline", "line"]])
-    joined = dxf_r12.as_polyline(page.contours[0])
-    assert np.count_nonzero(joined.bulges) == 1
+    """A circular part is one step with its own bulge, a spline a few arcs, never chords."""
+    page, _ = letter_page([["arc", "line", "line"], ["spline", "line", "line"]])
+    assert np.count_nonzero(dxf_r12.as_polyline(page.contours[0]).bulges) == 1
+    spline = dxf_r12.as_polyline(page.contours[2])
+    assert len(spline.xy) < 20
+    assert np.count_nonzero(spline.bulges) == len(spline.xy) - 2
 
 
 def test_only_contours_with_splines_or_ellipses_change(letter_page):
