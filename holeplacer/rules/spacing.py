@@ -9,6 +9,7 @@ the junction's disc) demands nothing of its own. Ways never lead from one piece 
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -76,6 +77,8 @@ class Spans:
         feet: Foot of each hole.
         tips: Overhangs.
         uncovered: What is too far from all holes.
+        reach: Ways from all of the axis to the nearest counting hole, from which the rest was
+            read; its sites are the counting holes in the plan's order.
     """
 
     span_mm: Floats
@@ -84,6 +87,7 @@ class Spans:
     feet: AxisPoints
     tips: Tips
     uncovered: tuple[Uncovered, ...]
+    reach: Reach
 
 
 def limit(plan: Plan) -> float:
@@ -128,9 +132,17 @@ def counting_feet(outline: Outline, axis: Axis, xy: Points) -> tuple[AxisPoints,
 
 def spans(plan: Plan, outline: Outline, axis: Axis) -> Spans:
     """All ways along the axis that the plan's holes are judged by; fast enough for a drag."""
-    xy = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]).reshape(-1, 2)
+    places = tuple((hole.x_mm, hole.y_mm) for hole in plan.holes)
+    return _spans(places, limit(plan), outline, axis)
+
+
+@lru_cache(maxsize=4)  # the rules and the evaluation all ask for the same ones
+def _spans(
+    places: tuple[tuple[float, float], ...], spacing_mm: float, outline: Outline, axis: Axis
+) -> Spans:
+    xy = np.array(places).reshape(-1, 2)
     if not len(axis.node_xy):
-        return _no_axis(len(xy))
+        return _no_axis(axis, len(xy))
     feet, counts = counting_feet(outline, axis, xy)
     reach = ways.reach(axis, feet[counts])
     way, following = reach.spans()
@@ -147,7 +159,8 @@ def spans(plan: Plan, outline: Outline, axis: Axis) -> Spans:
         counts=counts,
         feet=feet,
         tips=tip_ways(axis, reach, corner),
-        uncovered=_uncovered(axis, reach, corner, limit(plan) / 2 + SLACK_MM),
+        uncovered=_uncovered(axis, reach, corner, spacing_mm / 2 + SLACK_MM),
+        reach=reach,
     )
 
 
@@ -175,7 +188,7 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     )
 
 
-def _no_axis(holes: int) -> Spans:
+def _no_axis(axis: Axis, holes: int) -> Spans:
     none = np.full((holes, 2), -1, np.intp)
     return Spans(
         span_mm=np.full((holes, 2), np.inf),
@@ -184,6 +197,7 @@ def _no_axis(holes: int) -> Spans:
         feet=AxisPoints(none[:, 0], np.zeros(holes), none[:, 0]),
         tips=Tips(np.empty(0), np.empty(0, bool)),
         uncovered=(),
+        reach=ways.reach(axis, AxisPoints.on_branches([], [])),
     )
 
 
