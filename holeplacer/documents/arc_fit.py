@@ -2,9 +2,10 @@
 
 A controller that meets thousands of chords slows down at each; arcs it follows at speed. The
 chain is gone through once from its start: each step is the longest arc or line that starts at a
-vertex of the chain, ends at one, and strays from no point of a chord between by more than the
-tolerance. Furthest out are the vertices, furthest in is where a chord passes the centre. The
-longest step is found by doubling and then halving.
+vertex of the chain, ends at one, and strays from no vertex between by more than the tolerance and
+from no chord by more than that and the sagitta which the chord itself may have. Furthest out are
+the vertices, furthest in is where a chord passes the centre. The longest step is found by doubling
+and then halving.
 """
 
 import math
@@ -21,17 +22,18 @@ _LARGEST_BULGE = math.tan(math.pi / 3)
 _STRAIGHT = 1e-9
 
 
-def with_arcs(xy: Points, tolerance_mm: float) -> Polyline:
+def with_arcs(xy: Points, tolerance_mm: float, sagitta_mm: float = 0.0) -> Polyline:
     """An open chain of chords as a polyline with bulges.
 
     Args:
         xy: (n, 2) points, n >= 2, neighbours different.
-        tolerance_mm: Furthest that the polyline may stray from the chain.
+        tolerance_mm: Furthest that the polyline may stray from the chain's vertices.
+        sagitta_mm: Furthest that the chords stray from the curve they stand for.
 
     Returns:
         An open polyline from the first point to the last; its vertices are points of the chain.
     """
-    fits = _Fit(np.asarray(xy, float), tolerance_mm)
+    fits = _Fit(np.asarray(xy, float), tolerance_mm, sagitta_mm)
     kept, bulges, at, last = [0], [], 0, len(xy) - 1
     while at < last:
         to = _furthest(at, last, fits)
@@ -61,12 +63,14 @@ class _Fit:
 
     Args:
         xy: (n, 2) the chain.
-        tolerance_mm: Furthest that it may stray.
+        tolerance_mm: Furthest that it may stray from a vertex.
+        sagitta_mm: As much more may it stray from a chord.
     """
 
-    def __init__(self, xy: Points, tolerance_mm: float) -> None:
+    def __init__(self, xy: Points, tolerance_mm: float, sagitta_mm: float) -> None:
         self._xy = xy
         self._tolerance = tolerance_mm
+        self._sagitta = sagitta_mm
 
     def __call__(self, begin: int, end: int) -> float | None:
         """Bulge of the step between two points of the chain, 0 for a line; None if none fits."""
@@ -90,12 +94,12 @@ class _Fit:
             return bool(np.abs(vertices[:, 1]).max() <= self._tolerance)
         radius, centre = _circle(length, bulge)
         around = vertices - centre
-        furthest_out = np.hypot(*around.T).max() - radius
+        off = np.abs(np.hypot(*around.T) - radius).max()
         step = np.diff(around, axis=0)
         share = -(around[:-1] * step).sum(axis=1) / (step**2).sum(axis=1)
         nearest = around[:-1] + np.clip(share, 0.0, 1.0)[:, None] * step
         furthest_in = radius - np.hypot(*nearest.T).min()
-        return bool(max(furthest_out, furthest_in) <= self._tolerance)
+        return bool(off <= self._tolerance and furthest_in <= self._tolerance + self._sagitta)
 
 
 def _bulge(vertices: Points, length: float) -> float | None:

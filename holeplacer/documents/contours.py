@@ -20,17 +20,19 @@ OUTER, COUNTERS = "OUTER", "COUNTERS"
 MEETS_MM = 1e-6
 """Ends of a contour's strokes no further apart than this meet."""
 
-SNAPS_MM = 1e-3
-"""Ends no further apart than this are moved together, a thousandth of what a plasma cut can
-show; wider gaps are bridged by a straight stroke, so that the artwork's curve stays as drawn."""
+SNAPS_MM = 5e-3
+"""Ends no further apart than this are moved together, far below what a plasma cut can show; wider
+gaps are bridged by a straight stroke, so that the artwork's curve stays as drawn."""
 
 
 FITTED_WITHIN_MM = 0.01
-"""Furthest that an arc or line strays from the chords it stands for: common practice, no source;
+"""Furthest that an arc or line strays from the vertices it stands for: common practice, no source;
 a tenth of what a plasma table repeats."""
 
 
-def contours_of(outline: Outline, drawn: DrawnCurves) -> tuple[Contour, ...]:
+def contours_of(
+    outline: Outline, drawn: DrawnCurves, tolerance_mm: float = 0.02
+) -> tuple[Contour, ...]:
     """Every ring of the outline as strokes that meet end to end.
 
     A drawn curve that is whole in the outline goes out as it was drawn; one that mending, an
@@ -39,12 +41,13 @@ def contours_of(outline: Outline, drawn: DrawnCurves) -> tuple[Contour, ...]:
     Args:
         outline: The cut outline.
         drawn: The artwork's curves.
+        tolerance_mm: How far their flattening may stray from them.
 
     Returns:
         Piece by piece, the outer contour first.
     """
     return tuple(
-        _contour(np.asarray(ring.coords), drawn, outer=index == 0)
+        _contour(np.asarray(ring.coords), drawn, tolerance_mm, outer=index == 0)
         for piece in outline.pieces
         for index, ring in enumerate((piece.polygon.exterior, *piece.polygon.interiors))
     )
@@ -56,7 +59,7 @@ def ends_of(stroke: Stroke) -> Points:
     return ends[::-1] if stroke.backwards else ends
 
 
-def _contour(ring: Points, drawn: DrawnCurves, *, outer: bool) -> Contour:
+def _contour(ring: Points, drawn: DrawnCurves, tolerance_mm: float, *, outer: bool) -> Contour:
     found = trace.trace(ring, drawn)
     layers = [drawn.layers[run.curve] for run in found if isinstance(run, trace.Run)]
     own = OUTER if outer else COUNTERS
@@ -64,7 +67,7 @@ def _contour(ring: Points, drawn: DrawnCurves, *, outer: bool) -> Contour:
     strokes: list[Stroke] = []
     for item in found:
         if isinstance(item, trace.Chords):
-            strokes.append(Stroke(_of_chords(item.xy), layer))
+            strokes.append(Stroke(_of_chords(item.xy, tolerance_mm), layer))
         else:
             layer = drawn.layers[item.curve] or own
             strokes.append(_of_run(item, drawn, layer))
@@ -77,9 +80,9 @@ def _only_layer(drawn: DrawnCurves) -> str:
     return names.pop() if len(names) == 1 else ""
 
 
-def _of_chords(xy: Points) -> Polyline:
+def _of_chords(xy: Points, tolerance_mm: float) -> Polyline:
     """What mending, offset or boss made, as few arcs and lines."""
-    fitted = arc_fit.with_arcs(xy, FITTED_WITHIN_MM)
+    fitted = arc_fit.with_arcs(xy, FITTED_WITHIN_MM, tolerance_mm)
     if len(xy) < 3 or not np.array_equal(xy[0], xy[-1]):
         return fitted
     bulges = None if fitted.bulges is None else fitted.bulges[:-1]

@@ -92,7 +92,7 @@ def hole_page(layout: Layout, wish: Wish) -> Page:
     drilled = {
         hole.number for hole in plan.holes if process.is_drilled(plan, plan.diameter_of(hole))
     }
-    found = contours.contours_of(layout.outline, layout.artwork.drawn)
+    found = contours.contours_of(layout.outline, layout.artwork.drawn, plan.reading.tolerance_mm)
     marked = [hole for hole in plan.holes if wish.centre_marks or hole.number in drilled]
     return Page(
         layers=_layers(found),

@@ -64,7 +64,7 @@ def _steps(stroke: Stroke, tolerance_mm: float) -> tuple[Points, NDArray[np.floa
         xy, bulges = _arc_steps(curve)
     else:
         chain = flatten.flatten(curve, tolerance_mm / 4)[1]
-        fitted = arc_fit.with_arcs(_without_repeats(chain), tolerance_mm * 3 / 4)
+        fitted = arc_fit.with_arcs(_without_repeats(chain), tolerance_mm / 2, tolerance_mm / 4)
         xy = fitted.xy
         bulges = np.zeros(len(xy) - 1) if fitted.bulges is None else fitted.bulges[:-1]
     return (xy[::-1], -bulges[::-1]) if stroke.backwards else (xy, bulges)

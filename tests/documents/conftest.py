@@ -2,14 +2,17 @@
 
 import math
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 import numpy as np
 import pytest
 import shapely
 
+from holeplacer.artwork import drawing, rings
 from holeplacer.documents import page as pages
-from holeplacer.geometry import flatten
+from holeplacer.geometry import flatten, trim
 from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Polyline, Spline
+from holeplacer.outline.drawn import DrawnCurves
 from holeplacer.outline.outline import Outline
 
 LAYERS = (
@@ -92,5 +95,60 @@ def letter_page() -> Callable[..., tuple[pages.Page, Outline]]:
             LAYERS, tuple(contours), tuple(circles), tuple(marks), labels, outline.bounds_mm, 0.02
         )
         return page, outline
+
+    return build
+
+
+def drawn_of(contours: Sequence[pages.Contour]) -> tuple[DrawnCurves, list[np.ndarray]]:
+    """What a reader makes of contours: the drawn curves and the rings flattened from them."""
+    parts = [
+        drawing.DrawnContour(
+            tuple(
+                drawing.DrawnSegment(
+                    trim.reversed_curve(stroke.curve) if stroke.backwards else stroke.curve,
+                    stroke.layer,
+                    "SPLINE",
+                )
+                for stroke in contour.strokes
+            )
+        )
+        for contour in contours
+    ]
+    flat = rings.flattened_rings(parts, 0.02)
+    segments = [segment for part in parts for segment in part.segments]
+    drawn = DrawnCurves(
+        tuple(segment.curve for segment in segments),
+        tuple(segment.layer for segment in segments),
+        tuple(segment.kind for segment in segments),
+        flat.xy,
+        flat.curve,
+        flat.t,
+    )
+    return drawn, list(flat.rings)
+
+
+@pytest.fixture(scope="session")
+def drawn_letters() -> Callable[..., tuple[DrawnCurves, Outline]]:
+    """Letters with a counter each, as a reader gives them, so many mm apart and united."""
+
+    def build(
+        letters: Sequence[Sequence[str]], *, apart: float = 200.0, layer: str | None = None
+    ) -> tuple[DrawnCurves, Outline]:
+        contours = []
+        for index, kinds in enumerate(letters):
+            centre = (apart * index + 0.123456789, -50.0)
+            contours.append(contour(kinds, centre, 80.0, 4.0, outer=True))
+            contours.append(contour(kinds[::-1], centre, 30.0, -1.0, outer=False))
+        if layer is not None:
+            contours = [
+                pages.Contour(tuple(replace(s, layer=layer) for s in c.strokes), c.outer)
+                for c in contours
+            ]
+        drawn, flat = drawn_of(contours)
+        metal = [
+            shapely.Polygon(outside, [counter])
+            for outside, counter in zip(flat[::2], flat[1::2], strict=True)
+        ]
+        return drawn, Outline.from_geometry(shapely.union_all(metal))
 
     return build
