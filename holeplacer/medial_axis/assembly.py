@@ -5,9 +5,10 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from holeplacer.medial_axis import bisector
+from holeplacer.medial_axis import bisector, blobs
 from holeplacer.medial_axis.axis import Axis, Branch, Tip
 from holeplacer.medial_axis.bisector import Discs
+from holeplacer.medial_axis.blobs import Blobs
 from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
 from holeplacer.medial_axis.caps import caps
 from holeplacer.medial_axis.clearance import clearance, on_axis
@@ -21,33 +22,35 @@ Scalar = TypeVar("Scalar", bound=np.generic)
 
 
 def assembled(outline: Outline, boundary: Boundary, skeleton: Skeleton, network: Network) -> Axis:
-    """Branches, nodes, blobs and tips."""
-    kept = list(network.strands.values())
-    rows = strand_rows(skeleton.rows, skeleton.first, kept, skeleton.chains.closed)
-    rows = _between_nodes(boundary, rows, kept, skeleton.junctions)
-    rows = refined(boundary, rows)
+    """Branches, nodes, blobs and tips.
+
+    Args:
+        outline: The drawn outline, to which clearances are measured.
+        boundary: Its segments.
+        skeleton: All chains.
+        network: The strands kept.
+    """
+    strands = list(network.strands.values())
+    rows = strand_rows(skeleton.rows, skeleton.first, strands, skeleton.chains.closed)
+    rows = _between_nodes(boundary, rows, strands, skeleton.junctions)
+    is_round, dots = blobs.round_strands(boundary, rows, strands, network)
+    strands = [strand for strand, gone in zip(strands, is_round, strict=True) if not gone]
+    rows = refined(boundary, rows.of_stretches(~is_round))
     distance = clearance(outline, boundary, rows.discs.xy)
-    good = np.flatnonzero(on_axis(boundary, rows.discs, distance) | rows.ends())
-    rows, distance = rows.taken(good), distance[good]
-    blobs = [node for node, strands in network.at.items() if not strands]
-    number, places = _numbered(rows, kept, blobs)
-    node_xy = np.concatenate(
-        (rows.discs.xy[places], skeleton.junctions.xy[np.array(blobs, dtype=np.intp)])
-    )
-    ring = boundary.ring[
-        np.concatenate(
-            (
-                rows.discs.segment[places, 0],
-                skeleton.junctions.segment[np.array(blobs, dtype=np.intp), 0],
-            )
-        )
-    ]
+    right = np.flatnonzero(on_axis(boundary, rows.discs, distance) | rows.ends())
+    rows, distance = rows.taken(right), distance[right]
+    number, places = _numbered(rows, strands)
+    piece = boundary.piece_of(rows.discs.segment[places, 0])
+    dots = _joined(dots, blobs.bare_junctions(boundary, skeleton, network))
+    present = np.concatenate((piece, dots.piece))
+    dots = _joined(dots, blobs.missing_pieces(outline, boundary, present))
+    node_xy = np.concatenate((rows.discs.xy[places], dots.xy))
     return Axis(
-        branches=_branches(boundary, rows, distance, kept, number),
+        branches=_branches(boundary, rows, distance, strands, number),
         node_xy=_frozen(node_xy + boundary.origin),
         node_clearance=_frozen(clearance(outline, boundary, node_xy)),
-        node_piece=_frozen(boundary.ring_piece[ring]),
-        tips=_tips(boundary, rows, kept, network, number),
+        node_piece=_frozen(np.concatenate((piece, dots.piece))),
+        tips=_tips(boundary, rows, strands, network, number),
     )
 
 
@@ -57,33 +60,44 @@ def _frozen(array: NDArray[Scalar]) -> NDArray[Scalar]:
     return array
 
 
+def _joined(first: Blobs, second: Blobs) -> Blobs:
+    return Blobs(np.concatenate((first.xy, second.xy)), np.concatenate((first.piece, second.piece)))
+
+
 def _between_nodes(boundary: Boundary, rows: Rows, strands: list[Strand], junctions: Discs) -> Rows:
     """Rows whose first and last discs sit on the very nodes of their strands."""
-    if not strands:
-        return rows
     first = rows.first(len(strands))
     place = np.column_stack((first[:-1], first[1:] - 1)).ravel()
     node = np.array([node for strand in strands for node in strand.nodes], dtype=np.intp)
-    at_junction = node < len(junctions)
-    place, node = place[at_junction], node[at_junction]
+    moved = np.flatnonzero(node < len(junctions))
+    place, node = place[moved], node[moved]
+    moved = np.flatnonzero((rows.discs.xy[place] != junctions.xy[node]).any(axis=1))
+    place, node = place[moved], node[moved]
     on_node = bisector.touch(boundary, junctions.xy[node], rows.discs.segment[place])
     return Rows(rows.discs.replaced(place, on_node), rows.stretch)
 
 
-def _numbered(
-    rows: Rows, strands: list[Strand], blobs: list[int]
-) -> tuple[dict[int, int], Indices]:
-    """Axis node of each network node, and the row each branch node is seen at."""
-    first = rows.first(len(strands))
+def _ends(rows: Rows, strands: list[Strand]) -> list[tuple[int, int, bool]]:
+    """Node, row and whether it is the last one, of both ends of every strand."""
+    first = rows.first(len(strands)).tolist()
+    return [
+        end
+        for number, strand in enumerate(strands)
+        for end in (
+            (strand.nodes[0], first[number], False),
+            (strand.nodes[1], first[number + 1] - 1, True),
+        )
+    ]
+
+
+def _numbered(rows: Rows, strands: list[Strand]) -> tuple[dict[int, int], Indices]:
+    """Axis node of each network node, and a row at each."""
     number: dict[int, int] = {}
     places: list[int] = []
-    for index, strand in enumerate(strands):
-        for node, place in zip(strand.nodes, (first[index], first[index + 1] - 1), strict=True):
-            if node not in number:
-                number[node] = len(number)
-                places.append(int(place))
-    for node in blobs:
-        number[node] = len(number)
+    for node, place, _ in _ends(rows, strands):
+        if node not in number:
+            number[node] = len(number)
+            places.append(place)
     return number, np.array(places, dtype=np.intp)
 
 
@@ -94,10 +108,8 @@ def _branches(
     strands: list[Strand],
     number: dict[int, int],
 ) -> tuple[Branch, ...]:
-    first = rows.first(len(strands))
-    step = np.diff(rows.discs.xy, axis=0)
-    way = np.concatenate(([0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))))
-    piece = boundary.ring_piece[boundary.ring[rows.discs.segment[:, 0]]]
+    first, way = rows.first(len(strands)), rows.ways()
+    piece = boundary.piece_of(rows.discs.segment[first[:-1], 0])
     branches = []
     for index, strand in enumerate(strands):
         run = slice(first[index], first[index + 1])
@@ -105,10 +117,10 @@ def _branches(
             Branch(
                 start=number[strand.nodes[0]],
                 end=number[strand.nodes[1]],
-                piece=int(piece[run.start]),
+                piece=int(piece[index]),
                 xy=_frozen(rows.discs.xy[run] + boundary.origin),
                 clearance=_frozen(distance[run]),
-                s=_frozen(way[run] - way[run.start]),
+                s=_frozen(way[run]),
                 contacts=_frozen(rows.discs.foot[run] + boundary.origin),
             )
         )
@@ -122,24 +134,13 @@ def _tips(
     network: Network,
     number: dict[int, int],
 ) -> tuple[Tip, ...]:
-    first = rows.first(len(strands))
-    ends = [
-        (node, place, last)
-        for index, strand in enumerate(strands)
-        for node, place, last in (
-            (strand.nodes[0], first[index], False),
-            (strand.nodes[1], first[index + 1] - 1, True),
-        )
-        if len(network.at[node]) == 1
-    ]
-    if not ends:
-        return ()
-    outgoing = np.array([last for _, _, last in ends])
-    discs = rows.discs.taken(np.array([place for _, place, _ in ends])).turned(~outgoing)
+    ends = [end for end in _ends(rows, strands) if len(network.at[end[0]]) == 1]
+    places = np.array([place for _, place, _ in ends], dtype=np.intp)
+    outgoing = np.array([last for _, _, last in ends], dtype=bool)
+    discs = rows.discs.taken(places).turned(~outgoing)
     found = caps(boundary, discs, headings(discs))
+    tip = (found.tip + boundary.origin).tolist()
     return tuple(
-        Tip(number[node], (float(x), float(y)), float(reach))
-        for (node, _, _), (x, y), reach in zip(
-            ends, found.tip + boundary.origin, found.reach, strict=True
-        )
+        Tip(number[node], (x, y), reach)
+        for (node, _, _), (x, y), reach in zip(ends, tip, found.reach.tolist(), strict=True)
     )

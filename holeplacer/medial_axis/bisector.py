@@ -12,7 +12,12 @@ import numpy as np
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
 
+WALKS = 8
+"""How often the segments touched are sought anew."""
 STEPS = 8
+"""Newton steps between."""
+STILL = 1e-8
+"""Newton step, in disc radii, after which a point rests; the error left is far smaller."""
 LARGEST_STEP = 0.5
 """Longest Newton step, in disc radii."""
 
@@ -85,61 +90,82 @@ def settle(boundary: Boundary, xy: Points, segment: Indices) -> Discs:
         xy: (k, 2) points near the axis.
         segment: (k, 2) or (k, 3) a segment on each side.
     """
-    xy, segment = xy.copy(), segment.copy()
+    xy, segment = xy.copy(), _walked(boundary, xy, segment)
     active = np.arange(len(xy))
-    for _ in range(STEPS):
-        here = touch(boundary, xy[active], segment[active])
-        segment[active] = here.segment
-        step = _newton_step(here)
-        xy[active] -= step
-        size = np.hypot(step[:, 0], step[:, 1])
-        active = active[size > 1e-10 + 1e-9 * here.radius]
+    for _ in range(WALKS):
+        xy[active] = _centred(boundary, xy[active], segment[active])
+        walked = _walked(boundary, xy[active], segment[active])
+        changed = np.flatnonzero((walked != segment[active]).any(axis=1))
+        active = active[changed]
+        segment[active] = walked[changed]
         if not len(active):
             break
-    return touch(boundary, xy, segment)
+    return _discs(boundary, xy, segment)
 
 
 def touch(boundary: Boundary, xy: Points, segment: Indices) -> Discs:
     """Feet of the points on the sides given for each, without moving the points."""
+    return _discs(boundary, xy, _walked(boundary, xy, segment))
+
+
+def _walked(boundary: Boundary, xy: Points, segment: Indices) -> Indices:
     sides = segment.shape[1]
-    nearest = np.column_stack([boundary.nearest_by(segment[:, k], xy) for k in range(sides)])
-    both = [boundary.feet(nearest[:, k], xy) for k in range(sides)]
+    return np.column_stack([boundary.nearest_by(segment[:, k], xy) for k in range(sides)])
+
+
+def _discs(boundary: Boundary, xy: Points, segment: Indices) -> Discs:
+    both = [boundary.feet(side, xy) for side in segment.T]
     distance = np.column_stack([away for _, away in both])
     return Discs(
         xy=xy,
         radius=distance.min(axis=1),
-        segment=nearest,
+        segment=segment,
         foot=np.stack([foot for foot, _ in both], axis=1),
         mismatch=np.ptp(distance, axis=1),
     )
 
 
-def _newton_step(discs: Discs) -> Points:
-    away = discs.xy[:, None, :] - discs.foot
-    distance = np.hypot(away[..., 0], away[..., 1])
-    unit = away / np.maximum(distance, 1e-300)[..., None]
-    excess = distance[:, 1:] - distance[:, :1]
-    gradient = unit[:, 1:] - unit[:, :1]
-    step = _along(excess, gradient) if excess.shape[1] == 1 else _solved(excess, gradient)
+def _centred(boundary: Boundary, xy: Points, segment: Indices) -> Points:
+    """Newton steps to equal distances from the very segments given."""
+    xy = xy.copy()
+    active = np.arange(len(xy))
+    for _ in range(STEPS):
+        step, radius = _newton_step(boundary, xy[active], segment[active])
+        xy[active] -= step
+        size = np.hypot(step[:, 0], step[:, 1])
+        active = active[size > STILL * radius]
+        if not len(active):
+            break
+    return xy
+
+
+def _newton_step(boundary: Boundary, xy: Points, segment: Indices) -> tuple[Points, Floats]:
+    both = [boundary.feet(side, xy) for side in segment.T]
+    unit = [(xy - foot) / np.maximum(away, 1e-300)[:, None] for foot, away in both]
+    first = both[0][1]
+    excess = [away - first for _, away in both[1:]]
+    gradient = [direction - unit[0] for direction in unit[1:]]
+    if len(excess) == 1:
+        step = _along(excess[0], gradient[0])
+    else:
+        step = _solved(excess, gradient)
     size = np.hypot(step[:, 0], step[:, 1])
-    longest = LARGEST_STEP * distance.max(axis=1)
-    return step * np.minimum(1.0, longest / np.maximum(size, 1e-300))[:, None]
+    longest = LARGEST_STEP * first
+    return step * np.minimum(1.0, longest / np.maximum(size, 1e-300))[:, None], first
 
 
-def _along(excess: Floats, gradient: Floats) -> Points:
+def _along(excess: Floats, gradient: Points) -> Points:
     """Shortest step to equal distances from two sides."""
-    slope = gradient[:, 0]
-    square = (slope**2).sum(axis=1)
-    return slope * (excess[:, 0] / np.where(square < 1e-12, np.inf, square))[:, None]
+    square = gradient[:, 0] ** 2 + gradient[:, 1] ** 2
+    return gradient * (excess / np.where(square < 1e-12, np.inf, square))[:, None]
 
 
-def _solved(excess: Floats, gradient: Floats) -> Points:
+def _solved(excess: list[Floats], gradient: list[Points]) -> Points:
     """The step to equal distances from three sides."""
-    (ax, ay), (bx, by) = gradient[:, 0].T, gradient[:, 1].T
+    (ax, ay), (bx, by) = gradient[0].T, gradient[1].T
     determinant = ax * by - ay * bx
     determinant = np.where(np.abs(determinant) < 1e-9, np.inf, determinant)
-    first, second = excess.T
-    return (
-        np.column_stack((first * by - second * ay, second * ax - first * bx))
-        / (determinant[:, None])
+    first, second = excess
+    return np.column_stack(
+        ((first * by - second * ay) / determinant, (second * ax - first * bx) / determinant)
     )

@@ -19,8 +19,8 @@ LONGEST_WALK = 64
 """Segments a foot may pass on its way to the nearest."""
 LONGEST_LEAP = 0.75
 """How far a foot may leap from segment to segment, in distances to it."""
-DENSE_MM = 0.3
-"""Mean step below which an outline counts as dense."""
+DENSE = 0.1
+"""Mean step, in half mean stroke widths, below which an outline counts as dense."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,8 +37,9 @@ class Boundary:
         ring_first: (m,) first segment of each ring.
         ring_count: (m,) segments of each ring.
         ring_length: (m,) perimeter of each ring.
-        ring_piece: (m,) piece each ring bounds.
-        piece_width: (p,) area by perimeter of each piece: half the mean stroke width.
+        ring_part: (m,) part of the region each ring bounds.
+        part_width: (p,) area by perimeter of each part: half the mean stroke width.
+        part_piece: (p,) piece of the outline that each part is, or was cut from.
         origin: (2,) what was taken off all coordinates.
         slack_mm: How far the contour may lie from the drawn one.
     """
@@ -53,8 +54,9 @@ class Boundary:
     ring_first: Indices
     ring_count: Indices
     ring_length: Floats
-    ring_piece: Indices
-    piece_width: Floats
+    ring_part: Indices
+    part_width: Floats
+    part_piece: Indices
     origin: Floats
     slack_mm: float
 
@@ -97,11 +99,30 @@ class Boundary:
                 break
         return segment
 
+    def at_way(self, ring: Indices, way: Floats) -> tuple[Indices, Floats]:
+        """Segments on which points of rings lie, and how far along them, 0 to 1."""
+        before = np.cumsum(self.ring_length) - self.ring_length
+        total = before[self.ring] + self.way
+        segment = np.searchsorted(total, before[ring] + way, side="right") - 1
+        segment = np.clip(
+            segment, self.ring_first[ring], self.ring_first[ring] + self.ring_count[ring] - 1
+        )
+        share = (way - self.way[segment]) / self.length[segment]
+        return segment, np.clip(share, 0.0, 1.0)
+
     @cached_property
     def tree(self) -> shapely.STRtree:
         """Search tree of all segments."""
         ends = np.stack((self.start, self.start + self.step), axis=1)
-        return shapely.STRtree(shapely.linestrings(ends))
+        return shapely.STRtree(np.asarray(shapely.linestrings(ends), dtype=object))
+
+    def part_of(self, segment: Indices) -> Indices:
+        """Part that segments bound."""
+        return self.ring_part[self.ring[segment]]
+
+    def piece_of(self, segment: Indices) -> Indices:
+        """Piece of the outline that segments bound."""
+        return self.part_piece[self.part_of(segment)]
 
     def way_to(self, segment: Indices, foot: Points) -> Floats:
         """Way along the ring to a point of a segment."""
@@ -109,12 +130,17 @@ class Boundary:
         return self.way[segment] + np.hypot(away[:, 0], away[:, 1])
 
 
-def boundary_of(region: shapely.MultiPolygon) -> Boundary:
-    """Segments of a valid region; dense rings are thinned first."""
+def boundary_of(region: shapely.MultiPolygon, part_piece: Indices) -> Boundary:
+    """Segments of a valid region; dense rings are thinned first.
+
+    Args:
+        region: The metal.
+        part_piece: (p,) piece of the outline that each polygon of the region belongs to.
+    """
     origin = np.array(region.bounds).reshape(2, 2).mean(axis=0)
     thin, slack = _thinned(region)
-    pieces = shapely.orient_polygons(shapely.get_parts(thin))
-    rings, ring_piece = shapely.get_rings(pieces, return_index=True)
+    parts = shapely.orient_polygons(shapely.get_parts(thin))
+    rings, ring_part = shapely.get_rings(parts, return_index=True)
     xy, ring = shapely.get_coordinates(rings, return_index=True)
     same = ring[1:] == ring[:-1]
     step = np.diff(xy, axis=0)
@@ -137,18 +163,31 @@ def boundary_of(region: shapely.MultiPolygon) -> Boundary:
         way=way - way[first[ring]],
         ring_first=first,
         ring_count=count,
-        ring_length=np.bincount(ring, weights=length, minlength=len(rings)),
-        ring_piece=ring_piece.astype(np.intp),
-        piece_width=shapely.area(pieces) / shapely.length(pieces),
+        ring_length=np.bincount(ring, weights=length, minlength=len(rings)).astype(float),
+        ring_part=ring_part.astype(np.intp),
+        part_width=shapely.area(parts) / shapely.length(parts),
+        part_piece=part_piece,
         origin=origin,
         slack_mm=slack,
     )
 
 
 def _thinned(region: shapely.MultiPolygon) -> tuple[shapely.MultiPolygon, float]:
-    """The region with dense vertices left out, and by how far its contours moved at most."""
+    """The region with dense vertices left out, and by how far its contours moved at most.
+
+    Contours closer together than that may then cross, which does no harm: feet are sought on
+    them, but what lies next to what is told by the triangulation.
+    """
     count = shapely.get_num_coordinates(region)
-    if region.length > DENSE_MM * count:
+    width = region.area / region.length
+    if region.length > DENSE * width * count:
         return region, 0.0
-    tolerance = min(THINNING_MM, 1e-3 * region.area / region.length)
-    return shapely.simplify(region, tolerance, preserve_topology=True), tolerance
+    tolerance = min(THINNING_MM, 1e-3 * width)
+    thin = shapely.simplify(region, tolerance, preserve_topology=False)
+    same_rings = shapely.get_parts(thin).shape == shapely.get_parts(
+        region
+    ).shape and np.array_equal(
+        shapely.get_num_interior_rings(shapely.get_parts(thin)),
+        shapely.get_num_interior_rings(shapely.get_parts(region)),
+    )
+    return (thin, tolerance) if same_rings else (region, 0.0)

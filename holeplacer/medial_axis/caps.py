@@ -33,6 +33,8 @@ def caps(boundary: Boundary, ends: Discs, outward: Points) -> Caps:
         ends: The discs at the axis ends, touching the left and the right side as seen outward.
         outward: (k, 2) unit vectors along the axis, out of the metal.
     """
+    if not len(ends):
+        return Caps(np.empty((0, 2)), np.empty(0))
     path, end = _cap_paths(boundary, ends)
     # between neighbouring points of one cap: the stretch within the tie of the outermost
     away = path - ends.xy[end]

@@ -41,7 +41,8 @@ def chains(before: Indices, after: Indices, triangles: int) -> Chains:
     doubling of the longest chain.
 
     Args:
-        before, after: (e,) triangles on the two sides of each crossing.
+        before: (e,) triangle on the one side of each crossing.
+        after: (e,) triangle on its other side.
         triangles: Number of triangles.
     """
     count = len(before)
@@ -55,7 +56,8 @@ def chains(before: Indices, after: Indices, triangles: int) -> Chains:
     links = coo_array(
         (np.ones(len(out), np.int8), (out[:, 0] >> 1, out[:, 1] >> 1)), shape=(count, count)
     )
-    number, chain = connected_components(links, directed=False)
+    number, labels = connected_components(links, directed=False)
+    chain: Indices = labels.astype(np.intp)
     closed = np.bincount(chain[out[:, 0] >> 1], minlength=number) == np.bincount(
         chain, minlength=number
     )
@@ -88,7 +90,7 @@ def _heads(chain: Indices, closed: Flags, starts: Flags) -> Indices:
 def _followed_to_the_end(follow: Indices) -> tuple[Indices, Indices]:
     """Where each dart's successors end, and how many steps it takes; rings never end."""
     to_go = (follow != np.arange(len(follow))).astype(np.intp)
-    for _ in range(int(len(follow)).bit_length()):
+    for _ in range(len(follow).bit_length()):
         further = follow[follow]
         if np.array_equal(further, follow):
             break

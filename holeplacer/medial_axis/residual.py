@@ -8,11 +8,12 @@ with every loop. R. L. Ogniewicz and O. Kübler, Hierarchic Voronoi skeletons, P
 import numpy as np
 
 from holeplacer.medial_axis.boundary import Boundary, Floats
-from holeplacer.medial_axis.triangulation import Crossings, Samples
+from holeplacer.medial_axis.samples import Samples
+from holeplacer.medial_axis.triangulation import Crossings
 
 LEAST_RESIDUAL_MM = 0.3
 LEAST_RESIDUAL = 0.05
-"""The same in half mean stroke widths, for pieces so small that 0.3 mm is much."""
+"""The same in half mean stroke widths, for parts so small that 0.3 mm is much."""
 
 
 def chord_residual(boundary: Boundary, samples: Samples, crossings: Crossings) -> Floats:
@@ -28,5 +29,5 @@ def chord_residual(boundary: Boundary, samples: Samples, crossings: Crossings) -
 
 def least_residual(boundary: Boundary, samples: Samples, crossings: Crossings) -> Floats:
     """(e,) mm: the residual from which on a crossing belongs to the axis."""
-    piece = boundary.ring_piece[boundary.ring[samples.segment[crossings.left]]]
-    return np.minimum(LEAST_RESIDUAL_MM, LEAST_RESIDUAL * boundary.piece_width[piece])
+    part = boundary.part_of(samples.segment[crossings.left])
+    return np.minimum(LEAST_RESIDUAL_MM, LEAST_RESIDUAL * boundary.part_width[part])

@@ -31,17 +31,26 @@ class Rows:
         """Those rows, in that order."""
         return Rows(self.discs.taken(index), self.stretch[index])
 
+    def of_stretches(self, kept: Flags) -> "Rows":
+        """The rows of some stretches, which are numbered anew."""
+        index = np.flatnonzero(kept[self.stretch])
+        number = np.cumsum(kept) - 1
+        return Rows(self.discs.taken(index), number[self.stretch[index]])
+
     def ends(self) -> Flags:
         """(k,) whether each is the first or last of its stretch."""
-        change = self.stretch[1:] != self.stretch[:-1]
-        return np.concatenate(([True], change)) | np.concatenate((change, [True]))
+        change = np.diff(self.stretch, prepend=-1, append=-1) != 0
+        ends: Flags = change[1:] | change[:-1]
+        return ends
 
-    def lengths(self, stretches: int) -> Floats:
-        """(stretches,) mm from first to last disc."""
+    def ways(self) -> Floats:
+        """(k,) mm from the first disc of each stretch."""
         step = np.diff(self.discs.xy, axis=0)
         same = self.stretch[1:] == self.stretch[:-1]
-        way = np.where(same, np.hypot(step[:, 0], step[:, 1]), 0.0)
-        return np.bincount(self.stretch[1:], weights=way, minlength=stretches)
+        total = np.append(0.0, np.cumsum(np.where(same, np.hypot(step[:, 0], step[:, 1]), 0.0)))
+        start = np.searchsorted(self.stretch, self.stretch)
+        ways: Floats = total[: len(self.stretch)] - total[start]
+        return ways
 
 
 def chain_rows(
@@ -66,7 +75,7 @@ def chain_rows(
     bare = (at_start < 0) & (at_end < 0) & (np.bincount(chain[kept], minlength=len(chains)) == 0)
     kept[chains.first[:-1][bare]] = True
     stretch = np.concatenate((chain[kept], starting, ending))
-    place = np.repeat([1, 0, 2], [np.count_nonzero(kept), len(starting), len(ending)])
+    place = np.repeat([1, 0, 2], [int(np.count_nonzero(kept)), len(starting), len(ending)])
     order = np.lexsort((place, stretch))
     discs = along.taken(np.flatnonzero(kept)).joined(heads).joined(tails)
     return Rows(discs.taken(order), stretch[order])

@@ -12,8 +12,9 @@ from holeplacer.medial_axis.chains import Chains, chains
 from holeplacer.medial_axis.clearance import clearance, on_axis
 from holeplacer.medial_axis.junctions import junction_discs
 from holeplacer.medial_axis.rows import Rows, chain_rows, headings
+from holeplacer.medial_axis.samples import Samples
 from holeplacer.medial_axis.strands import ChainEnd, Network, Strand
-from holeplacer.medial_axis.triangulation import Samples, Triangulation
+from holeplacer.medial_axis.triangulation import Triangulation
 from holeplacer.outline.outline import Outline
 
 
@@ -58,7 +59,7 @@ class Skeleton:
         start, end = self.junction_of[self.chains.start], self.junction_of[self.chains.end]
         start = np.where(start < 0, own, start)
         end = np.where(end < 0, np.where(self.chains.closed, own, own + 1), end)
-        lengths = self.rows.lengths(count)
+        lengths = self.rows.ways()[self.first[1:] - 1]
         network = Network()
         every = zip(start.tolist(), end.tolist(), lengths.tolist(), strict=True)
         for number, (from_node, to_node, length) in enumerate(every):
@@ -67,14 +68,27 @@ class Skeleton:
 
 
 def skeleton_of(
-    outline: Outline, boundary: Boundary, samples: Samples, triangulation: Triangulation
+    outline: Outline,
+    boundary: Boundary,
+    samples: Samples,
+    triangulation: Triangulation,
+    *,
+    prune: bool = True,
 ) -> Skeleton:
-    """Chains of the crossings with enough chord residual, moved onto the exact axis."""
+    """Chains of the crossings with enough chord residual, moved onto the exact axis.
+
+    Args:
+        outline: The drawn outline.
+        boundary: Its segments.
+        samples: Points of them.
+        triangulation: Triangles between those.
+        prune: Whether to leave out crossings with little residual.
+    """
     crossings = triangulation.crossings
-    kept = np.flatnonzero(
-        residual.chord_residual(boundary, samples, crossings)
-        >= residual.least_residual(boundary, samples, crossings)
-    )
+    kept = np.arange(len(crossings.before))
+    if prune:
+        enough = residual.least_residual(boundary, samples, crossings)
+        kept = np.flatnonzero(residual.chord_residual(boundary, samples, crossings) >= enough)
     before, after = crossings.before[kept], crossings.after[kept]
     sides = np.column_stack((crossings.left[kept], crossings.right[kept]))
     crossed = bisector.settle(boundary, crossings.seed[kept], samples.segment[sides])

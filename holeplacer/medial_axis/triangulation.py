@@ -1,37 +1,21 @@
-"""Samples of the boundary and the constrained Delaunay triangles of the metal between them."""
+"""Constrained Delaunay triangles of the metal between samples, and the crossings of the axis."""
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import pythoncdt
 from numpy.typing import NDArray
 
 from holeplacer.geometry.curve import Points
-from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
+from holeplacer.medial_axis.boundary import Flags, Floats, Indices
+from holeplacer.medial_axis.samples import Samples
 
-SAMPLE_STEP = 0.3
-"""Greatest step between samples, in half mean stroke widths of the piece."""
+SUPER_CORNERS = 3
 
 
 class TouchingRings(Exception):  # noqa: N818 (says what is the matter; handled inside the package)
     """Two rings share a point or cross, so no triangulation keeps them apart."""
-
-
-@dataclass(frozen=True, eq=False)
-class Samples:
-    """Points of the boundary, ring by ring.
-
-    Attributes:
-        xy: (n, 2) about the boundary's origin.
-        segment: (n,) segment each lies on.
-        way: (n,) way along its ring.
-        following: (n,) next sample on the ring.
-    """
-
-    xy: Points
-    segment: Indices
-    way: Floats
-    following: Indices
 
 
 @dataclass(frozen=True, eq=False)
@@ -66,29 +50,6 @@ class Triangulation:
     crossings: Crossings
 
 
-def sample(boundary: Boundary) -> Samples:
-    """Vertices, and points between them where they lie further apart than `SAMPLE_STEP` asks."""
-    width = boundary.piece_width[boundary.ring_piece[boundary.ring]]
-    parts = np.ceil(boundary.length / (SAMPLE_STEP * width))
-    budget = 4 * len(parts) + 20_000
-    while parts.sum() > budget:
-        parts = np.ceil(parts * (0.9 * (budget - len(parts)) / parts.sum()))
-    parts = parts.astype(np.intp)
-    segment = np.repeat(np.arange(len(parts)), parts)
-    first = np.cumsum(parts) - parts
-    share = (np.arange(len(segment)) - first[segment]) / parts[segment]
-    following = np.arange(1, len(segment) + 1)
-    ring_start = first[boundary.ring_first]
-    ring_end = np.concatenate((ring_start[1:], [len(segment)])) - 1
-    following[ring_end] = ring_start
-    return Samples(
-        xy=boundary.start[segment] + share[:, None] * boundary.step[segment],
-        segment=segment,
-        way=boundary.way[segment] + share * boundary.length[segment],
-        following=following,
-    )
-
-
 def triangulate(samples: Samples) -> Triangulation:
     """Constrained Delaunay triangles inside the rings.
 
@@ -100,17 +61,64 @@ def triangulate(samples: Samples) -> Triangulation:
         pythoncdt.IntersectingConstraintEdges.NOT_ALLOWED,
         0.0,
     )
-    edges = np.column_stack((np.arange(len(samples.xy)), samples.following))
+    points: Any = np.ascontiguousarray(samples.xy)
+    edges: Any = np.column_stack((np.arange(len(samples.xy)), samples.following)).astype(np.uint32)
     try:
-        cdt.insert_vertices(np.ascontiguousarray(samples.xy))
-        cdt.insert_edges(np.ascontiguousarray(edges, dtype=np.uint32))
+        cdt.insert_vertices(points)
+        cdt.insert_edges(edges)
     except RuntimeError as error:
         raise TouchingRings(str(error)) from error
-    cdt.erase_outer_triangles_and_holes()
-    triangles = cdt.triangles_array()
-    corners = triangles["vertices"].astype(np.intp)
+    every = cdt.triangles_array()
+    # the first three vertices span the triangle that the library begins with
+    corners = every["vertices"].astype(np.intp) - SUPER_CORNERS
+    neighbour = np.where(
+        every["neighbors"] == pythoncdt.NO_NEIGHBOR, -1, every["neighbors"].astype(np.int64)
+    ).astype(np.intp)
+    metal = _metal(corners, neighbour, samples.following)
+    number = np.cumsum(metal) - 1
+    corners, neighbour = corners[metal], neighbour[metal]
+    neighbour = np.where(metal[neighbour], number[neighbour], -1)
     centre = _circumcentres(samples.xy[corners])
-    return Triangulation(corners, centre, _crossings(samples.xy, corners, centre, triangles))
+    return Triangulation(corners, centre, _crossings(samples, corners, centre, neighbour))
+
+
+def _metal(corners: Indices, neighbour: Indices, following: Indices) -> Flags:
+    """Which triangles lie inside: left of a side along a ring, or next to such a one.
+
+    Raises:
+        TouchingRings: The rings do not part inside from outside.
+    """
+    start, end = corners, np.roll(corners, -1, axis=1)
+    real = (start >= 0) & (end >= 0)
+    along = real & (following[start] == end)
+    against = real & (following[end] == start)
+    side = np.zeros(len(corners), dtype=np.int8)
+    side[against.any(axis=1) | (corners < 0).any(axis=1)] = -1
+    if (side[along.any(axis=1)] != 0).any():
+        raise TouchingRings("a triangle lies on both sides of the contour")
+    side[along.any(axis=1)] = 1
+    open_side = ~(along | against) & (neighbour >= 0)
+    unknown = np.flatnonzero(side == 0)
+    while len(unknown):
+        beyond = np.where(open_side[unknown], side[neighbour[unknown]], 0)
+        if (beyond.max(axis=1) - beyond.min(axis=1) > 1).any():
+            raise TouchingRings("a triangle lies on both sides of the contour")
+        side[unknown] = beyond.sum(axis=1).clip(-1, 1)
+        left = unknown[side[unknown] == 0]
+        if len(left) == len(unknown):
+            raise TouchingRings("triangles without contour")
+        unknown = left
+    return side > 0
+
+
+def stroke_width(samples: Samples, crossings: Crossings) -> Floats:
+    """(n,) length of the shortest crossing at each sample, infinite where there is none."""
+    apart = samples.xy[crossings.left] - samples.xy[crossings.right]
+    length = np.hypot(apart[:, 0], apart[:, 1])
+    width = np.full(len(samples.xy), np.inf)
+    np.minimum.at(width, crossings.left, length)
+    np.minimum.at(width, crossings.right, length)
+    return width
 
 
 def _circumcentres(corner: NDArray[np.float64]) -> Points:
@@ -124,16 +132,14 @@ def _circumcentres(corner: NDArray[np.float64]) -> Points:
     return np.where(flat[:, None], corner.mean(axis=1), centre)
 
 
-def _crossings(
-    xy: Points, corners: Indices, centre: Points, triangles: NDArray[np.void]
-) -> Crossings:
+def _crossings(samples: Samples, corners: Indices, centre: Points, neighbour: Indices) -> Crossings:
     """Inner edges; side k of a triangle runs from corner k to k + 1 and has neighbour k."""
-    neighbour = triangles["neighbors"].astype(np.int64)
-    own = np.arange(len(corners))[:, None]
-    inner = (neighbour != pythoncdt.NO_NEIGHBOR) & (neighbour > own)
+    start, end = corners, np.roll(corners, -1, axis=1)
+    inner = (neighbour > np.arange(len(corners))[:, None]) & (samples.following[start] != end)
     before, side = np.nonzero(inner)
-    after = neighbour[before, side].astype(np.intp)
-    right, left = corners[before, side], corners[before, (side + 1) % 3]
+    after = neighbour[before, side]
+    right, left = start[before, side], end[before, side]
+    xy = samples.xy
     return Crossings(
         before=before,
         after=after,
@@ -154,4 +160,5 @@ def _seeds(left: Points, right: Points, before: Points, after: Points) -> Points
     square = (chord**2).sum(axis=1)
     reach = [((centre - middle) * normal).sum(axis=1) / square for centre in (before, after)]
     nearest = np.clip(0.0, np.minimum(*reach), np.maximum(*reach))
-    return middle + nearest[:, None] * normal
+    seeds: Points = middle + nearest[:, None] * normal
+    return seeds
