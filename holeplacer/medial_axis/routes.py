@@ -1,12 +1,14 @@
 """Routes: the stretches of axis that a span or an overhang is measured along."""
 
+from collections import defaultdict
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.axis import Axis
-from holeplacer.medial_axis.ways import Floats, Indices, Reach
+from holeplacer.medial_axis.ways import Reach
 
 _SAME_MM = 1e-6
 
@@ -35,39 +37,110 @@ class Part:
         return Part(self.branch, self.to_mm, self.from_mm)
 
 
-def span_routes(axis: Axis, reach: Reach, longer_mm: float = 0.0) -> tuple[tuple[Part, ...], ...]:
-    """Routes of the spans between neighbouring sites, those of `Reach.spans`, longest first.
+@dataclass(frozen=True)
+class Span:
+    """The way between two neighbouring sites.
 
-    Args:
-        axis: The axis.
-        reach: Ways to the nearest site.
-        longer_mm: Spans no longer than this are left out.
+    Attributes:
+        sites: Both sites, the first where the route begins.
+        parts: The route.
     """
-    joined = reach.left_way + reach.right_way + reach.high - reach.low
-    left, right = reach.left_side, reach.right_side
-    real = np.flatnonzero((left != right) & (left >= 0) & (right >= 0) & (joined > longer_mm))
-    shortest = reach.spans()[0].reshape(-1)
-    found: dict[tuple[float, int, int], int] = {}
-    for gap in real[np.argsort(-joined[real], kind="stable")].tolist():
-        way, sides = float(joined[gap]), (int(left[gap]), int(right[gap]))
-        if any(abs(shortest[side] - way) <= _SAME_MM for side in sides):
-            found.setdefault((round(way, 6), min(sides) // 2, max(sides) // 2), gap)
-    return tuple(_across(axis, reach, gap) for gap in found.values())
+
+    sites: tuple[int, int]
+    parts: tuple[Part, ...]
+
+    @property
+    def length_mm(self) -> float:
+        """How long it is."""
+        return sum(part.length_mm for part in self.parts)
 
 
-def node_route(axis: Axis, reach: Reach, node: int) -> tuple[Part, ...]:
-    """Route from a node to its nearest site; empty if the site is there, or none is reached."""
-    parts: list[Part] = []
-    ends, passed = _Ends(axis, reach), set[int]()
-    while 0 < reach.node_way[node] < np.inf and node not in passed:
-        passed.add(node)
-        gap, forwards = ends.homewards(node)
-        branch, low, high = int(reach.branch[gap]), float(reach.low[gap]), float(reach.high[gap])
-        parts.append(Part(branch, low, high) if forwards else Part(branch, high, low))
-        if ends.at_site(gap, high=forwards):
-            break
-        node = axis.branches[branch].end if forwards else axis.branches[branch].start
-    return tuple(parts)
+@dataclass(frozen=True, eq=False)
+class Routes:
+    """Finds routes in the ways to the nearest site.
+
+    Attributes:
+        axis: The axis.
+        reach: Ways from all of it to the nearest site.
+    """
+
+    axis: Axis
+    reach: Reach
+
+    def spans(self, longer_mm: float = 0.0, site: int | None = None) -> tuple[Span, ...]:
+        """Routes of the spans that `Reach.spans` measures, longest first.
+
+        Args:
+            longer_mm: Spans no longer than this are left out.
+            site: Only spans of this site; None takes all.
+        """
+        reach = self.reach
+        joined = reach.left_way + reach.right_way + reach.high - reach.low
+        left, right = reach.left_side, reach.right_side
+        wanted = (left != right) & (left >= 0) & (right >= 0) & (joined > longer_mm)
+        if site is not None:
+            wanted &= (left // 2 == site) | (right // 2 == site)
+        gaps = np.flatnonzero(wanted)
+        shortest = reach.spans()[0].reshape(-1)
+        found: dict[tuple[float, int, int], int] = {}
+        for gap in gaps[np.argsort(-joined[gaps], kind="stable")].tolist():
+            way, sides = float(joined[gap]), (int(left[gap]), int(right[gap]))
+            if any(abs(shortest[side] - way) <= _SAME_MM for side in sides):
+                found.setdefault((round(way, 6), min(sides) // 2, max(sides) // 2), gap)
+        return tuple(self._across(gap) for gap in found.values())
+
+    def from_node(self, node: int) -> tuple[Part, ...]:
+        """Route from a node to its nearest site; empty if it is there, or none is reached."""
+        reach, parts, passed = self.reach, list[Part](), set[int]()
+        while 0 < reach.node_way[node] < np.inf and node not in passed:
+            passed.add(node)
+            gap, forwards = self._homewards(node)
+            branch = int(reach.branch[gap])
+            low, high = float(reach.low[gap]), float(reach.high[gap])
+            parts.append(Part(branch, low, high) if forwards else Part(branch, high, low))
+            if self._ends_at_site(gap, high=forwards):
+                break
+            item = self.axis.branches[branch]
+            node = item.end if forwards else item.start
+        return tuple(parts)
+
+    def _across(self, gap: int) -> Span:
+        """From the site on the gap's left through the gap to the site on its right."""
+        reach, branch = self.reach, int(self.reach.branch[gap])
+        item = self.axis.branches[branch]
+        middle = Part(branch, float(reach.low[gap]), float(reach.high[gap]))
+        left = () if self._ends_at_site(gap, high=False) else self.from_node(item.start)
+        right = () if self._ends_at_site(gap, high=True) else self.from_node(item.end)
+        parts = (*(part.backwards for part in reversed(left)), middle, *right)
+        return Span((int(reach.left_side[gap]) // 2, int(reach.right_side[gap]) // 2), parts)
+
+    @cached_property
+    def _at_node(self) -> dict[int, list[tuple[int, bool]]]:
+        """Gaps that end at each node; True for those that begin there."""
+        branch = self.reach.branch
+        found: dict[int, list[tuple[int, bool]]] = defaultdict(list)
+        for gap, index in enumerate(branch.tolist()):
+            if gap == 0 or branch[gap - 1] != index:
+                found[self.axis.branches[index].start].append((gap, True))
+            if gap == len(branch) - 1 or branch[gap + 1] != index:
+                found[self.axis.branches[index].end].append((gap, False))
+        return found
+
+    def _ends_at_site(self, gap: int, *, high: bool) -> bool:
+        """Whether the gap's high (or low) end is a site on the branch, not the branch's end."""
+        branch, beside = self.reach.branch, gap + (1 if high else -1)
+        return bool(0 <= beside < len(branch) and branch[beside] == branch[gap])
+
+    def _homewards(self, node: int) -> tuple[int, bool]:
+        """The gap that leads from a node to its nearest site, and whether it runs forwards."""
+        reach = self.reach
+
+        def way(option: tuple[int, bool]) -> float:
+            gap, forwards = option
+            beyond = reach.right_way if forwards else reach.left_way
+            return float(reach.high[gap] - reach.low[gap] + beyond[gap])
+
+        return min(self._at_node[node], key=way)
 
 
 def polylines(axis: Axis, parts: tuple[Part, ...]) -> tuple[Points, ...]:
@@ -82,66 +155,24 @@ def midpoint(axis: Axis, parts: tuple[Part, ...]) -> tuple[float, float]:
         if left <= part.length_mm:
             break
         left -= part.length_mm
-    branch = axis.branches[part.branch]
-    at = part.from_mm + np.sign(part.to_mm - part.from_mm) * min(left, part.length_mm)
-    return (
-        float(np.interp(at, branch.s, branch.xy[:, 0])),
-        float(np.interp(at, branch.s, branch.xy[:, 1])),
-    )
-
-
-def _across(axis: Axis, reach: Reach, gap: int) -> tuple[Part, ...]:
-    """From the site on the gap's left through the gap to the site on its right."""
-    branch = int(reach.branch[gap])
-    middle = Part(branch, float(reach.low[gap]), float(reach.high[gap]))
-    ends = _Ends(axis, reach)
-    left: tuple[Part, ...] = ()
-    right: tuple[Part, ...] = ()
-    if not ends.at_site(gap, high=False):
-        left = node_route(axis, reach, axis.branches[branch].start)
-    if not ends.at_site(gap, high=True):
-        right = node_route(axis, reach, axis.branches[branch].end)
-    return (*(part.backwards for part in reversed(left)), middle, *right)
-
-
-class _Ends:
-    """Which gaps meet at a node, and which of their ends is a site."""
-
-    def __init__(self, axis: Axis, reach: Reach) -> None:
-        self._reach = reach
-        branch = reach.branch
-        self._first = np.append(True, branch[1:] != branch[:-1])
-        self._last = np.append(branch[1:] != branch[:-1], True)
-        starts = np.array([item.start for item in axis.branches], np.intp)
-        stops = np.array([item.end for item in axis.branches], np.intp)
-        self._low_node: Indices = np.where(self._first, starts[branch], -1)
-        self._high_node: Indices = np.where(self._last, stops[branch], -1)
-
-    def at_site(self, gap: int, *, high: bool) -> bool:
-        """Whether the gap's high (or low) end is a site on the branch, not the branch's end."""
-        return not (self._last if high else self._first)[gap]
-
-    def homewards(self, node: int) -> tuple[int, bool]:
-        """The gap that leads from a node to its nearest site, and whether it runs forwards."""
-        reach = self._reach
-        width = reach.high - reach.low
-        out = np.flatnonzero(self._low_node == node)
-        back = np.flatnonzero(self._high_node == node)
-        over: Floats = np.concatenate(
-            [width[out] + reach.right_way[out], width[back] + reach.left_way[back]]
-        )
-        best = int(np.argmin(over))
-        if best < len(out):
-            return int(out[best]), True
-        return int(back[best - len(out)]), False
+    forwards = 1.0 if part.to_mm >= part.from_mm else -1.0
+    return _at(axis, part.branch, part.from_mm + forwards * min(left, part.length_mm))
 
 
 def _points(axis: Axis, part: Part) -> Points:
     branch = axis.branches[part.branch]
-    low, high = sorted((part.from_mm, part.to_mm))
-    inside = (branch.s > low) & (branch.s < high)
-    ends = np.array(
-        [[np.interp(at, branch.s, branch.xy[:, axis_]) for axis_ in (0, 1)] for at in (low, high)]
-    )
-    points = np.concatenate([ends[:1], branch.xy[inside], ends[1:]])
-    return points if part.from_mm <= part.to_mm else points[::-1].copy()
+    low, high = min(part.from_mm, part.to_mm), max(part.from_mm, part.to_mm)
+    first, last = np.searchsorted(branch.s, low, "right"), np.searchsorted(branch.s, high, "left")
+    points = np.empty((max(int(last - first), 0) + 2, 2))
+    points[0], points[-1] = _at(axis, part.branch, low), _at(axis, part.branch, high)
+    points[1:-1] = branch.xy[first:last]
+    return points if part.from_mm <= part.to_mm else points[::-1]
+
+
+def _at(axis: Axis, branch: int, s_mm: float) -> tuple[float, float]:
+    item = axis.branches[branch]
+    after = min(max(int(np.searchsorted(item.s, s_mm, "right")), 1), len(item.s) - 1)
+    before, step = item.s[after - 1], item.s[after] - item.s[after - 1]
+    share = min(max((s_mm - before) / step, 0.0), 1.0) if step > 0 else 0.0
+    x, y = (item.xy[after - 1] * (1 - share) + item.xy[after] * share).tolist()
+    return x, y

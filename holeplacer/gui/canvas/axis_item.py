@@ -28,11 +28,11 @@ class AxisItem(LinesItem):
         if axis is None or not axis.branches:
             self.show_lines(None, QRectF())
             return
-        import shapely  # with the first axis, not with the window
+        from shapely.geometry import MultiLineString  # with the first axis, not with the window
 
         from holeplacer.gui.canvas import paths
 
-        lines = shapely.multilinestrings([shapely.linestrings(b.xy) for b in axis.branches])
+        lines = MultiLineString([branch.xy for branch in axis.branches])
         left, bottom, right, top = lines.bounds
         self.show_lines(paths.Detail(lines), QRectF(left, bottom, right - left, top - bottom))
 

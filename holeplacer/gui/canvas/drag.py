@@ -72,8 +72,8 @@ class Gesture(ABC):
 class HoleDrag(Gesture):
     """Moves the held hole, and with it all that are selected; nothing is silently corrected.
 
-    Each slides along the axis on its own, or is carried freely: `carry` knows which. Where a hole is let go it stays;
-    if it breaks a rule there, that is a finding.
+    Each slides along the axis on its own, or is carried freely: `carry` knows which. A hole
+    stays where it is let go; if it breaks a rule there, that is a finding.
     """
 
     cursor = Qt.CursorShape.ClosedHandCursor

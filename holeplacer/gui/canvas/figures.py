@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from holeplacer.gui.canvas.label_item import Line
 from holeplacer.gui.canvas.live_item import LiveFigures
+from holeplacer.gui.canvas.plate import Line
 from holeplacer.rules import neighbours
 from holeplacer.units import LengthUnit, format_length
 

@@ -16,7 +16,7 @@ def paint_grid(
 ) -> None:
     """Paint the lines that cross an exposed part, sign coordinates, mm."""
     marks = steps(px_per_mm, unit, fine_px=_FINE_PX, strong_px=_STRONG_PX)
-    fine, strong = [], []
+    fine, strong = list[QLineF](), list[QLineF]()
     left, right = exposed.left(), exposed.right()
     low, high = exposed.top(), exposed.bottom()
     for mark in marks.marks(left, right):

@@ -109,11 +109,14 @@ class HoleCommands(QObject):
         Args:
             across: Steps to the right.
             up: Steps upwards.
-            fine: 0.1 mm or 1/64 in, else 1 mm or 1/16 in.
+            fine: Small steps, see `step_mm`.
         """
-        coarse_mm, fine_mm = _STEP_MM[self._session.unit]
-        step = fine_mm if fine else coarse_mm
-        self.move_by({n: (across * step, up * step) for n in self._chosen()})
+        step = self.step_mm(fine=fine)
+        self.move_by(dict.fromkeys(self._chosen(), (across * step, up * step)))
+
+    def step_mm(self, *, fine: bool) -> float:
+        """One step of the arrow keys: 1 or 0.1 mm; 1/16 or 1/64 in where inches are shown."""
+        return _STEP_MM[self._session.unit][fine]
 
     def move_by(self, ways: dict[int, Point]) -> None:
         """Move holes by these ways, mm; a run without a pause is one step."""

@@ -105,6 +105,10 @@ class HoleItem(QGraphicsItem):
         if cap > radius:
             painter.setBrush(self._colours.colour("cap"))
             painter.drawEllipse(QPointF(), cap, cap)
+        if self.ring_px > radius:
+            # The ring is larger than the hole here: keep lines beneath from crossing it out.
+            painter.setBrush(self._colours.colour("metal"))
+            painter.drawEllipse(QPointF(), self.ring_px, self.ring_px)
         painter.setBrush(self._colours.colour("hole"))
         painter.drawEllipse(QPointF(), radius, radius)
 

@@ -9,11 +9,13 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
-from holeplacer.gui.canvas.label_item import LabelItem, Line
+from holeplacer.gui.canvas.label_item import LabelItem
+from holeplacer.gui.canvas.plate import Line
 from holeplacer.gui.theme import Colours
 
 _TARGET_PX = 4.0
 _CLEAR_PX = 18.0
+_ROOMY_PX = 16.0
 
 
 @dataclass(frozen=True)
@@ -88,7 +90,7 @@ class LiveItem(QGraphicsItem):
         self.plate.say(figures.lines)
         self.plate.offset_by(self._plate_offset(figures, room))
         self.edge.setPos(*figures.edge_point)
-        self.edge.say((Line("edge", figures.edge_figure, broken=figures.short),))
+        self.edge.say((Line(figures.edge_figure, broken=figures.short),) if self._roomy else ())
         self.edge.offset_by(self._edge_offset(figures))
         self.update()
 
@@ -119,6 +121,11 @@ class LiveItem(QGraphicsItem):
         half = _TARGET_PX / self._px_per_mm
         for dx, dy in ((half, half), (half, -half)):
             painter.drawLine(edge - QPointF(dx, dy), edge + QPointF(dx, dy))
+
+    @property
+    def _roomy(self) -> bool:
+        """Whether a figure at the edge has room beside the disc; the plate says it anyway."""
+        return self.figures is not None and self.figures.need_mm * self._px_per_mm >= _ROOMY_PX
 
     def _plate_offset(self, figures: LiveFigures, room: QRectF) -> QPointF:
         """Below and right of the hole, on another side where the view ends."""

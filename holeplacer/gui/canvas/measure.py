@@ -8,7 +8,8 @@ from PySide6.QtGui import QFont, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from holeplacer.gui.canvas.drag import Gesture, Point, Pointer
-from holeplacer.gui.canvas.label_item import LabelItem, Line
+from holeplacer.gui.canvas.label_item import LabelItem
+from holeplacer.gui.canvas.plate import Line
 from holeplacer.gui.canvas.snapping import Snap, SnapKind
 from holeplacer.gui.theme import Colours
 from holeplacer.units import LengthUnit, format_length

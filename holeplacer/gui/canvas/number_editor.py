@@ -21,6 +21,7 @@ class NumberEditor(QLineEdit):
     def __init__(self, session: Session, parent: QWidget) -> None:
         super().__init__(parent)
         self._session = session
+        self._home = parent
         self._number = 0
         self.setValidator(QIntValidator(1, _LARGEST, self))
         self.setFixedWidth(_WIDTH_PX)
@@ -59,4 +60,4 @@ class NumberEditor(QLineEdit):
 
     def _leave(self) -> None:
         self.hide()
-        self.parentWidget().setFocus(Qt.FocusReason.OtherFocusReason)
+        self._home.setFocus(Qt.FocusReason.OtherFocusReason)

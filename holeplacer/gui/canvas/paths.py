@@ -15,6 +15,8 @@ from holeplacer.geometry.curve import Points
 COARSE_PX = 0.25
 """A coarser copy strays from its original by no more than this, in pixels."""
 
+_POINT_BYTES = 16
+
 FINEST_MM = 0.004
 """Below this nothing is thinned: the full contours are drawn."""
 
@@ -23,8 +25,10 @@ def polygon(points: Points) -> QPolygonF:
     """A Qt polygon of (n, 2) points, copied as one block of memory instead of point by point."""
     made = QPolygonF()
     made.resize(len(points))
-    block = VoidPtr(made.data(), len(points) * 16, True)
-    np.frombuffer(block, dtype=np.float64)[:] = np.ascontiguousarray(points, np.float64).ravel()
+    # The stubs know neither VoidPtr's writeable form nor that it is a buffer.
+    block = VoidPtr(made.data(), len(points) * _POINT_BYTES, True)  # type: ignore[call-arg, arg-type]
+    flat = np.frombuffer(block, dtype=np.float64)  # type: ignore[call-overload]
+    flat[:] = np.ascontiguousarray(points, np.float64).ravel()
     return made
 
 

@@ -1,12 +1,16 @@
 """Rulers along two edges of the canvas, in millimetres or inches with fractions."""
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+import math
+
+from PySide6.QtCore import QPointF, QRect, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QWidget
 
 from holeplacer.gui.canvas.steps import Steps, steps
 from holeplacer.gui.theme import Colours, with_even_figures
 from holeplacer.units import LengthUnit
+
+Ends = tuple[float, float]
 
 THICKNESS_PX = 24
 _FINE_PX = 5.0
@@ -17,13 +21,30 @@ _POINTER_PX = 4.0
 class Ruler(QWidget):
     """One ruler: marks at round lengths, and where the pointer is."""
 
-    def __init__(self, orientation: Qt.Orientation, colours: Colours, parent: QWidget) -> None:
+    def __init__(
+        self,
+        orientation: Qt.Orientation,
+        colours: Colours,
+        parent: QWidget,
+        *,
+        strong_px: float = _STRONG_PX,
+    ) -> None:
+        """Make it.
+
+        Args:
+            orientation: Level or upright.
+            colours: Colour set.
+            parent: The view it belongs to.
+            strong_px: Figures are at least so far apart.
+        """
         super().__init__(parent)
+        self._strong_px = strong_px
         self._level = orientation is Qt.Orientation.Horizontal
         self._colours = colours
         self._zero_px = 0.0
         self._px_per_mm = 1.0
         self._unit = LengthUnit.MM
+        self._ends_px: Ends | None = None
         self._pointer_px: float | None = None
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         font = with_even_figures(self.font())
@@ -38,16 +59,20 @@ class Ruler(QWidget):
         self._colours = colours
         self.update()
 
-    def show_range(self, zero_px: float, px_per_mm: float, unit: LengthUnit) -> None:
+    def show_range(
+        self, zero_px: float, px_per_mm: float, unit: LengthUnit, *, ends_px: Ends | None = None
+    ) -> None:
         """Show the coordinates that are at this place and scale.
 
         Args:
             zero_px: Where coordinate zero is, along the ruler.
             px_per_mm: Negative where coordinates grow against the ruler's pixels (upwards).
             unit: What the figures are in.
+            ends_px: Marks lie between these pixels only; None takes the whole ruler.
         """
-        if (zero_px, px_per_mm, unit) != (self._zero_px, self._px_per_mm, self._unit):
-            self._zero_px, self._px_per_mm, self._unit = zero_px, px_per_mm, unit
+        shown = (zero_px, px_per_mm, unit, ends_px)
+        if shown != (self._zero_px, self._px_per_mm, self._unit, self._ends_px):
+            self._zero_px, self._px_per_mm, self._unit, self._ends_px = shown
             self.update()
 
     def show_pointer(self, at_px: float | None) -> None:
@@ -63,7 +88,7 @@ class Ruler(QWidget):
     @property
     def steps(self) -> Steps:
         """The marks it shows."""
-        return steps(abs(self._px_per_mm), self._unit, fine_px=_FINE_PX, strong_px=_STRONG_PX)
+        return steps(abs(self._px_per_mm), self._unit, fine_px=_FINE_PX, strong_px=self._strong_px)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         painter = QPainter(self)
@@ -78,10 +103,11 @@ class Ruler(QWidget):
         self._paint_pointer(painter)
         painter.end()
 
-    def _paint_marks(self, painter: QPainter, exposed: QRectF) -> None:
+    def _paint_marks(self, painter: QPainter, exposed: QRect) -> None:
         low, high = (
             (exposed.left(), exposed.right()) if self._level else (exposed.top(), exposed.bottom())
         )
+        least, most = (-math.inf, math.inf) if self._ends_px is None else self._ends_px
         marks = self.steps
         reach = marks.strong_mm
         ends = sorted((place - self._zero_px) / self._px_per_mm for place in (low, high))
@@ -90,6 +116,8 @@ class Ruler(QWidget):
         faint.setAlphaF(0.55)
         for mark in marks.marks(ends[0] - reach, ends[1] + reach):
             place = round(self._zero_px + mark * marks.fine_mm * self._px_per_mm)
+            if not least <= place <= most:
+                continue
             strong = marks.is_strong(mark)
             painter.setPen(ink if strong else faint)
             self._paint_mark(painter, place, 9 if strong else 4)

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QPainterPath, QPen
 from PySide6.QtWidgets import (
+    QGraphicsEllipseItem,
     QGraphicsItem,
     QGraphicsPathItem,
     QGraphicsRectItem,
@@ -19,17 +20,21 @@ from holeplacer.gui.canvas.hole_item import HoleItem
 from holeplacer.gui.canvas.live_item import LiveItem
 from holeplacer.gui.canvas.measure import MeasureItem
 from holeplacer.gui.canvas.outline_item import OutlineItem
+from holeplacer.gui.canvas.overlay import Overlay
 from holeplacer.gui.session import Session
 from holeplacer.gui.theme import Theme, with_even_figures
 
 if TYPE_CHECKING:
     from holeplacer.gui.canvas.hole_symbol import HoleMark
-    from holeplacer.gui.canvas.stretch_item import Stretch, StretchItem
+    from holeplacer.gui.canvas.live_item import LiveFigures
+    from holeplacer.gui.canvas.stretch_item import StretchItem
+    from holeplacer.gui.canvas.stretches import Stretch
 
 Point = tuple[float, float]
 
 _LABEL_Z = 10.0
 _POINT_PX = 6.0
+_PLACE_PX = 5.0
 
 
 class SignScene(QGraphicsScene):
@@ -38,7 +43,7 @@ class SignScene(QGraphicsScene):
     Attributes:
         outline, axis: The sign.
         holes: Items by hole number.
-        stretches: Items of stretches that break a rule; those beyond the last are hidden.
+        stretches: Items of stretches that break a rule; those not needed are hidden.
         live: Figures of the hole in hand.
         measured: The measured line.
     """
@@ -59,14 +64,19 @@ class SignScene(QGraphicsScene):
         self.measured = MeasureItem(theme.colours, self._font)
         self._band = QGraphicsRectItem()
         self._points = QGraphicsPathItem()
+        self._place = QGraphicsEllipseItem(-_PLACE_PX, -_PLACE_PX, 2 * _PLACE_PX, 2 * _PLACE_PX)
+        self._place.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+        self._overlay = Overlay.of(session)
         self._hovered: int | None = None
+        self._held: int | None = None
         for z, item in enumerate((self.outline, self.axis, self.live)):
             self._put(item, z - 10)
-        for item in (self._band, self._points, self.measured):
+        for item in (self._band, self._points, self._place, self.measured):
             self._put(item, 5)
         for item in (self.live.plate, self.live.edge, self.measured.label):
             self._put(item, _LABEL_Z)
         self._band.setVisible(False)
+        self._place.setVisible(False)
         theme.changed.connect(self._wear)
         self._wear()
 
@@ -78,16 +88,14 @@ class SignScene(QGraphicsScene):
         self.outline.show_outline(None if layout is None else layout.outline)
         self.axis.show_axis(None if layout is None else layout.axis)
 
-    def refresh_holes(self) -> None:
-        """Other holes, figures or selection."""
-        session = self._session
-        marks: tuple[HoleMark, ...] = ()
-        if session.plan is not None:
-            from holeplacer.gui.canvas.marks import hole_marks  # with the first plan
+    def refresh(self, held: int | None, room: QRectF) -> None:
+        """Other holes, states or stretches.
 
-            marks = hole_marks(
-                session.plan, session.evaluation, session.selected_holes, session.unit
-            )
+        Args:
+            held: The hole in hand, whose cost is shown; None without one.
+            room: What the view shows, mm; figures stay inside.
+        """
+        marks = self._overlay.marks
         gone = self.holes.keys() - {mark.number for mark in marks}
         for number in gone:
             self.removeItem(self.holes.pop(number))
@@ -96,27 +104,21 @@ class SignScene(QGraphicsScene):
                 self.holes[mark.number].show_mark(mark)
             else:
                 self._add_hole(mark)
-
-    def refresh_stretches(self) -> None:
-        """Other stretches that break a rule."""
-        session = self._session
-        shown: tuple[Stretch, ...] = ()
-        if session.layout is not None and session.evaluation is not None:
-            from holeplacer.gui.canvas.stretches import broken_stretches
-
-            shown = broken_stretches(session.layout, session.evaluation, session.unit)
-        self._show_stretches(shown)
-
-    def show_live(self, number: int | None, room: QRectF) -> None:
-        """Show what a hole costs while it is in hand; None stops that."""
-        session = self._session
-        figures = None
-        if number is not None and session.layout is not None and session.evaluation is not None:
-            from holeplacer.gui.canvas.figures import live_figures
-
-            figures = live_figures(session.layout, session.evaluation, number, session.unit)
+        self._held = held if held in self.holes else None
+        self.axis.set_helping(self._held is not None)
+        figures, checked = self._cost(self._held)
         self.live.show_figures(figures, room)
-        self.axis.set_helping(number is not None)
+        self._show_stretches((*self._overlay.stretches, *checked))
+
+    def _cost(self, held: int | None) -> tuple[LiveFigures | None, tuple[Stretch, ...]]:
+        session = self._session
+        if held is None or session.layout is None or session.evaluation is None:
+            return None, ()
+        from holeplacer.gui.canvas.figures import live_figures  # with the first drag
+        from holeplacer.gui.canvas.stretches import spans_of
+
+        given = session.layout, session.evaluation, held, session.unit
+        return live_figures(*given), spans_of(*given)
 
     # --- what gestures show ---
 
@@ -140,6 +142,12 @@ class SignScene(QGraphicsScene):
                 path.lineTo(*point)
         self._points.setPath(path)
 
+    def show_place(self, place: Point | None) -> None:
+        """Mark a place by a small ring; None takes it away."""
+        self._place.setVisible(place is not None)
+        if place is not None:
+            self._place.setPos(*place)
+
     def hover(self, number: int | None) -> None:
         """The pointer is over this hole, here or on the ribbon; None for no hole."""
         if number != self._hovered:
@@ -151,8 +159,13 @@ class SignScene(QGraphicsScene):
     def set_scale(self, px_per_mm: float) -> None:
         """The view shows so many pixels a millimetre from now on."""
         self._px_per_mm = px_per_mm
-        for item in (self.live, self.measured, *self.stretches, *self.holes.values()):
-            item.set_scale(px_per_mm)
+        for figures in (self.live, self.measured):
+            figures.set_scale(px_per_mm)
+        for stretch in self.stretches:
+            stretch.set_scale(px_per_mm)
+        for hole in self.holes.values():
+            hole.set_scale(px_per_mm)
+        self._declutter()
 
     # --- parts ---
 
@@ -177,13 +190,29 @@ class SignScene(QGraphicsScene):
             self._put(item.label, _LABEL_Z)
         for i, item in enumerate(self.stretches):
             item.show_stretch(shown[i] if i < len(shown) else None)
+        self._declutter()
+
+    def _declutter(self) -> None:
+        """Hide figures that would cover others, and all of them while a hole is in hand.
+
+        The line on the stroke stays; zooming in brings its figure back.
+        """
+        taken: list[QRectF] = []
+        for item in self.stretches:
+            box = item.label_px()
+            shown = self._held is None and not any(box.intersects(other) for other in taken)
+            item.show_label(shown)
+            if shown and not box.isEmpty():
+                taken.append(box)
 
     def _wear(self) -> None:
         colours = self._theme.colours
-        for item in (self.outline, self.axis, self.live, self.measured):
-            item.wear_colours(colours)
-        for item in (*self.stretches, *self.holes.values()):
-            item.wear_colours(colours)
+        for part in (self.outline, self.axis, self.live, self.measured):
+            part.wear_colours(colours)
+        for stretch in self.stretches:
+            stretch.wear_colours(colours)
+        for hole in self.holes.values():
+            hole.wear_colours(colours)
         pen = QPen(colours.colour("accent"), 1)
         pen.setCosmetic(True)
         pen.setStyle(Qt.PenStyle.DashLine)
@@ -192,3 +221,4 @@ class SignScene(QGraphicsScene):
         solid = QPen(colours.colour("accent"), 1.5)
         solid.setCosmetic(True)
         self._points.setPen(solid)
+        self._place.setPen(solid)

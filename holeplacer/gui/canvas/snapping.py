@@ -8,8 +8,8 @@ from enum import Enum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from holeplacer.geometry.curve import Points
     from holeplacer.evaluation.layout import Layout
+    from holeplacer.geometry.curve import Points
     from holeplacer.medial_axis.axis import Axis
     from holeplacer.plan.hole import Hole
 

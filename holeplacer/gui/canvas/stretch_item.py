@@ -2,55 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from enum import Enum
-
 import numpy as np
 import shapely
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+from shapely.geometry import LineString
 
 from holeplacer.geometry.curve import Points
 from holeplacer.gui.canvas import paths
-from holeplacer.gui.canvas.label_item import LabelItem, Line
+from holeplacer.gui.canvas.label_item import LabelItem
+from holeplacer.gui.canvas.plate import Line
+from holeplacer.gui.canvas.stretches import Stretch, StretchKind
 from holeplacer.gui.theme import Colours
 
-_WIDTH_PX = 4.0
+_WIDE_PX = 4.0
+_THIN_PX = 1.5
+_BAR_PX = 6.0
 _REACH_PX = 8.0
-
-
-class StretchKind(Enum):
-    """What is the matter with it; each has its own line."""
-
-    UNCOVERED = "no hole near enough"
-    LONG_SPAN = "span too long"
-    CHECKED = "span of the hole in hand"
-
-
-@dataclass(frozen=True, eq=False)
-class Stretch:
-    """Part of the axis and what is said of it.
-
-    Attributes:
-        kind: What is the matter.
-        lines: Polylines, each (n, 2), mm.
-        figure_at: Where the figure stands.
-        figure: Value and limit, such as `342 of 300 mm`; may be empty.
-    """
-
-    kind: StretchKind
-    lines: tuple[Points, ...]
-    figure_at: tuple[float, float]
-    figure: str
-
-    def same_as(self, other: Stretch) -> bool:
-        """Whether both look alike."""
-        return (
-            (self.kind, self.figure, self.figure_at) == (other.kind, other.figure, other.figure_at)
-            and len(self.lines) == len(other.lines)
-            and all(map(np.array_equal, self.lines, other.lines))
-        )
 
 
 class StretchItem(QGraphicsItem):
@@ -88,7 +57,6 @@ class StretchItem(QGraphicsItem):
     def show_stretch(self, stretch: Stretch | None) -> None:
         """Show another one, or none; does nothing where it looks the same."""
         self.setVisible(stretch is not None)
-        self.label.setVisible(stretch is not None and bool(stretch.figure))
         if stretch is None or (self.stretch is not None and stretch.same_as(self.stretch)):
             return
         self.prepareGeometryChange()
@@ -99,6 +67,17 @@ class StretchItem(QGraphicsItem):
         lines = (Line(stretch.figure, broken=broken),) if stretch.figure else ()
         self.label.say(lines)
         self.update()
+
+    def show_label(self, shown: bool) -> None:
+        """Show the figure, if there is one and the stretch itself is seen."""
+        self.label.setVisible(shown and self.isVisible() and bool(self.label.lines))
+
+    def label_px(self) -> QRectF:
+        """Where the figure is, in pixels from the sign's origin; empty without one."""
+        if not self.isVisible() or not self.label.lines:
+            return QRectF()
+        at = QPointF(self.label.x() * self._px_per_mm, -self.label.y() * self._px_per_mm)
+        return QRectF(at + self.label.offset_px, self.label.size_px)
 
     def boundingRect(self) -> QRectF:
         reach = _REACH_PX / self._px_per_mm
@@ -120,19 +99,18 @@ class StretchItem(QGraphicsItem):
     def _pen(self, kind: StretchKind) -> QPen:
         checked = kind is StretchKind.CHECKED
         pen = QPen(self._colours.colour("accent" if checked else "alert"))
-        pen.setWidthF(2.0 if checked else _WIDTH_PX if kind is StretchKind.UNCOVERED else 2.5)
+        pen.setWidthF(_WIDE_PX if kind is StretchKind.UNCOVERED else _THIN_PX)
         pen.setCosmetic(True)
         pen.setCapStyle(Qt.PenCapStyle.FlatCap)
         if kind is StretchKind.UNCOVERED:
-            pen.setDashPattern([1.2, 1.2])
+            pen.setDashPattern([1.2, 1.0])
         return pen
 
     def _paint_bars(self, painter: QPainter) -> None:
-        pen = painter.pen()
-        painter.setPen(pen)
-        half = 5.0 / self._px_per_mm
+        half = _BAR_PX / self._px_per_mm
         for end, across in self._ends:
-            painter.drawLine(end - half * across, end + half * across)
+            reach = QPointF(half * across.x(), half * across.y())
+            painter.drawLine(end - reach, end + reach)
 
     def _rebuild(self) -> None:
         """Thin the lines for the scale: a wide pen costs by the joint."""
@@ -140,16 +118,16 @@ class StretchItem(QGraphicsItem):
             return
         tolerance = paths.COARSE_PX / self._px_per_mm
         thinned = [
-            np.asarray(shapely.simplify(shapely.linestrings(line), tolerance).coords)
+            shapely.get_coordinates(shapely.simplify(LineString(line), tolerance))
             for line in self.stretch.lines
             if len(line) >= 2
         ]
         self._path = paths.painter_path(thinned)
-        self._ends = [
-            (QPointF(*line[at]), _across(line[at] - line[beside]))
-            for line in thinned
-            for at, beside in ((0, 1), (-1, -2))
-        ]
+        self._ends = []
+        if thinned:
+            first, last = thinned[0], thinned[-1]
+            for at, beside in ((first[0], first[1]), (last[-1], last[-2])):
+                self._ends.append((QPointF(*at), _across(at - beside)))
 
 
 def _across(step: Points) -> QPointF:

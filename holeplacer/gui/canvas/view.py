@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPoint, QRectF, Qt, QTimer, Signal
+from PySide6.QtCore import QPoint, QRectF, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QFocusEvent, QKeyEvent, QMouseEvent
 from PySide6.QtWidgets import QWidget
 
@@ -13,6 +13,7 @@ from holeplacer.gui.canvas.drag import BandSelection, Gesture, HoleDrag, Pan, Pl
 from holeplacer.gui.canvas.hole_commands import HoleCommands
 from holeplacer.gui.canvas.measure import Measure
 from holeplacer.gui.canvas.number_editor import NumberEditor
+from holeplacer.gui.canvas.overlay import Overlay
 from holeplacer.gui.canvas.scene import SignScene
 from holeplacer.gui.canvas.snapping import Snap, SnapKind, axis_foot, snap
 from holeplacer.gui.canvas.zoom_view import ZoomView
@@ -64,11 +65,8 @@ class CanvasView(ZoomView):
         self._measuring = False
         self._space = False
         self._last: Pointer | None = None
+        self._held_elsewhere: int | None = None
         self._editor = NumberEditor(session, self.viewport())
-        self._lag = QTimer(self)
-        self._lag.setSingleShot(True)
-        self._lag.setInterval(0)
-        self._lag.timeout.connect(self._refresh)
         self.setMouseTracking(True)
         self.viewport().setMouseTracking(True)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -83,9 +81,7 @@ class CanvasView(ZoomView):
         session = self._session
         self.scale_changed.connect(self._rescaled)
         session.layout_changed.connect(self._layout_changed)
-        session.plan_changed.connect(self._lag.start)
-        session.evaluation_changed.connect(self._refresh)
-        session.selection_changed.connect(self._selection_changed)
+        Overlay.of(session).changed.connect(self._refresh)
         session.unit_changed.connect(self._unit_changed)
         session.opened.connect(self._opened)
         session.place_shown.connect(self.bring_into_view)
@@ -139,6 +135,19 @@ class CanvasView(ZoomView):
         """Mark a hole as the one meant, such as the one under the pointer on the ribbon."""
         self._sign.hover(number or None)
 
+    def hold_hole(self, number: int) -> None:
+        """Show what a hole costs that is dragged elsewhere, on the ribbon; 0 ends that."""
+        self._held_elsewhere = number or None
+        self._refresh()
+
+    def show_place(self, x_mm: float, y_mm: float) -> None:
+        """Mark a place of the axis, such as the one under the ribbon's pointer."""
+        self._sign.show_place((x_mm, y_mm))
+
+    def hide_place(self) -> None:
+        """Mark no place."""
+        self._sign.show_place(None)
+
     def edit_number(self) -> None:
         """Type another number for the one selected hole, in place."""
         chosen = self._session.selected_holes
@@ -169,24 +178,14 @@ class CanvasView(ZoomView):
         self.fit()
 
     def _refresh(self) -> None:
-        self._lag.stop()
-        self._sign.refresh_holes()
-        self._sign.refresh_stretches()
         gesture = self._gesture
-        moving = isinstance(gesture, HoleDrag) and gesture.moving
-        self._show_live(gesture.number if moving and isinstance(gesture, HoleDrag) else None)
-
-    def _show_live(self, number: int | None) -> None:
+        dragged = gesture.number if isinstance(gesture, HoleDrag) and gesture.moving else None
         room = self.viewport().rect()
         low, high = self.to_sign(room.bottomLeft()), self.to_sign(room.topRight())
-        self._sign.show_live(number, QRectF(low, high))
-
-    def _selection_changed(self) -> None:
-        self._sign.refresh_holes()
+        self._sign.refresh(dragged or self._held_elsewhere, QRectF(low, high))
 
     def _unit_changed(self) -> None:
         self.show_unit(self._session.unit)
-        self._refresh()
 
     def _rescaled(self, px_per_mm: float) -> None:
         self._sign.set_scale(px_per_mm)
@@ -239,7 +238,7 @@ class CanvasView(ZoomView):
         gesture, self._gesture = self._gesture, None
         if gesture is not None:
             gesture.commit(self._pointer(event))
-            self._show_live(None)
+            self._refresh()
         self._show_cursor()
         event.accept()
 
@@ -374,7 +373,7 @@ class CanvasView(ZoomView):
         if self._gesture is not None:
             gesture, self._gesture = self._gesture, None
             gesture.cancel()
-            self._show_live(None)
+            self._refresh()
             self._show_cursor()
         elif self._session.pick is not None:
             self._session.drop_pick()

@@ -11,6 +11,7 @@ import math
 from collections import defaultdict
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -34,7 +35,9 @@ class Run:
         backwards: Drawn from its end to its start.
         stroke: Number of the stroke it is part of, counted from 0 over the whole ribbon.
         start_mm: Where it begins on the ribbon, gaps between strokes not counted.
-        length_mm: How long it is there: a blob is as long as it is wide.
+        length_mm: How long it is there, caps included: a blob is as long as it is wide.
+        before_mm, after_mm: How far metal reaches beyond the branch where the run begins and
+            ends: the reach of a tip, else 0.
     """
 
     branch: int
@@ -43,19 +46,27 @@ class Run:
     stroke: int
     start_mm: float
     length_mm: float
+    before_mm: float = 0.0
+    after_mm: float = 0.0
+
+    @property
+    def axis_mm(self) -> float:
+        """Length of the branch itself."""
+        return self.length_mm - self.before_mm - self.after_mm
 
     def x_of(self, s_mm: float) -> float:
         """Place on the ribbon of a way along the branch."""
         if self.branch == LONE:
             return self.start_mm + self.length_mm / 2
-        return self.start_mm + (self.length_mm - s_mm if self.backwards else s_mm)
+        along = self.axis_mm - s_mm if self.backwards else s_mm
+        return self.start_mm + self.before_mm + along
 
     def s_of(self, x_mm: float) -> float:
         """Way along the branch of a place on the ribbon, kept within the branch."""
         if self.branch == LONE:
             return 0.0
-        along = min(max(x_mm - self.start_mm, 0.0), self.length_mm)
-        return self.length_mm - along if self.backwards else along
+        along = min(max(x_mm - self.start_mm - self.before_mm, 0.0), self.axis_mm)
+        return self.axis_mm - along if self.backwards else along
 
 
 @dataclass(frozen=True, eq=False)
@@ -104,10 +115,11 @@ def unrolled(axis: Axis) -> Unrolled:
     for piece in range(count):
         strokes += _piece_strokes(axis, piece)
     runs: list[Run] = []
+    reach = {tip.node: tip.reach_mm for tip in axis.tips}
     at = 0.0
     for number, (_, steps) in enumerate(strokes):
         for step in steps:
-            runs.append(replace(_run(axis, step), stroke=number, start_mm=at))
+            runs.append(replace(_run(axis, step, reach), stroke=number, start_mm=at))
             at += runs[-1].length_mm
     return Unrolled(axis, tuple(runs), tuple(main for main, _ in strokes))
 
@@ -116,12 +128,15 @@ _Step = tuple[int, bool]
 """Branch and whether it is walked backwards; for a blob -1 - node."""
 
 
-def _run(axis: Axis, step: _Step) -> Run:
+def _run(axis: Axis, step: _Step, reach: dict[int, float]) -> Run:
     branch, backwards = step
     if branch < 0:
         node = -1 - branch
         return Run(LONE, node, False, 0, 0.0, 2 * float(axis.node_clearance[node]))
-    return Run(branch, -1, backwards, 0, 0.0, axis.branches[branch].length_mm)
+    item = axis.branches[branch]
+    first, last = (item.end, item.start) if backwards else (item.start, item.end)
+    before, after = reach.get(first, 0.0), reach.get(last, 0.0)
+    return Run(branch, -1, backwards, 0, 0.0, before + item.length_mm + after, before, after)
 
 
 def _piece_strokes(axis: Axis, piece: int) -> list[tuple[bool, list[_Step]]]:
@@ -163,12 +178,13 @@ def _main_path(axis: Axis, branches: list[int]) -> list[_Step]:
         way.append(int(before[way[-1]]))
     if axis.node_xy[ends[way[0]], 0] > axis.node_xy[ends[way[-1]], 0]:
         way.reverse()
-    steps = [shortest[pair] for pair in zip(way, way[1:], strict=False)]
+    steps = [shortest[pair] for pair in pairwise(way)]
     return [(i, axis.branches[i].start != ends[node]) for i, node in zip(steps, way, strict=False)]
 
 
 def _furthest(graph: csr_array, start: int) -> tuple[int, NDArray[np.intp]]:
-    way, before = dijkstra(graph, directed=False, indices=start, return_predecessors=True)
+    ways, befores = dijkstra(graph, directed=False, indices=[start], return_predecessors=True)
+    way, before = ways[0], befores[0].astype(np.intp)
     way[~np.isfinite(way)] = -1.0
     return int(np.argmax(way)), before
 
