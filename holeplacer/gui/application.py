@@ -25,23 +25,29 @@ def run(arguments: list[str]) -> int:
         Exit status.
     """
     app = QApplication([sys.argv[0]])
-    app.setApplicationName(NAME)
-    app.setApplicationDisplayName(NAME)
-    app.setOrganizationName(NAME)
-    settings = QSettings()
-    theme = Theme(app, chosen_theme(settings))
-    window = MainWindow(theme, settings)
-    window.show()
+    window = first_window(app)
     signal.signal(signal.SIGINT, lambda *_: app.quit())
     QTimer.singleShot(0, window, lambda: begin(window, arguments))
     return app.exec()
 
 
+def first_window(app: QApplication) -> MainWindow:
+    """The window on the screen, with nothing open yet."""
+    app.setApplicationName(NAME)
+    app.setOrganizationName(NAME)
+    settings = QSettings()
+    theme = Theme(app, chosen_theme(settings))
+    window = MainWindow(theme, settings)
+    window.show()
+    return window
+
+
 def begin(window: MainWindow, arguments: list[str]) -> None:
-    """Once the window is on the screen: offer what a crash left, open what was asked for."""
-    window.offer_leftovers()
+    """Once the window is on the screen: set it up, offer what a crash left, open what is asked."""
+    bench = window.furnish()
+    bench.offer_leftovers()
     if arguments:
-        window.open_file(Path(arguments[0]))
+        bench.files.open_file(Path(arguments[0]))
 
 
 def chosen_theme(settings: QSettings) -> Choice:

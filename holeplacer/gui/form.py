@@ -15,8 +15,6 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from holeplacer.gui.length_field import LengthField
-
 RHYTHM = 8
 _LABEL_WIDTH = 112
 
@@ -185,7 +183,7 @@ class Form(QWidget):
 
         Args:
             name: What it is; also read out by screen readers.
-            entry: The widget; a length field tells its errors here.
+            entry: The widget; if it has a signal `refused`, its sentence is told here.
             note: The limit or source.
         """
         label = QLabel(name)
@@ -199,8 +197,9 @@ class Form(QWidget):
         self._grid.addWidget(row.note, self._next + 1, 0, 1, 2)
         self._grid.addWidget(row.error, self._next + 2, 0, 1, 2)
         self._next += 3
-        if isinstance(entry, LengthField):
-            entry.refused.connect(row.error.say)
+        refused = getattr(entry, "refused", None)
+        if refused is not None:
+            refused.connect(row.error.say)
         return row
 
     def wide(self, widget: QWidget) -> None:

@@ -14,7 +14,7 @@ from holeplacer.gui.theme import Choice
 from holeplacer.units import LengthUnit
 
 if TYPE_CHECKING:
-    from holeplacer.gui.main_window import MainWindow
+    from holeplacer.gui.workbench import Workbench
 
 Keys = QKeySequence.StandardKey | str | tuple[QKeySequence.StandardKey | str, ...]
 
@@ -26,56 +26,55 @@ class Menus(QObject):
         hole: Acts on the selected holes; also the canvas's context menu.
     """
 
-    def __init__(self, window: MainWindow) -> None:
-        super().__init__(window)
-        self._window = window
+    def __init__(self, bench: Workbench) -> None:
+        super().__init__(bench)
+        self._bench = bench
         self._needs_plan: list[QAction] = []
         self._needs_selection: list[QAction] = []
-        bar = window.menuBar()
-        self._file(bar.addMenu("&File"))
-        self._edit(bar.addMenu("&Edit"))
-        self._view(bar.addMenu("&View"))
-        self.hole = bar.addMenu("&Hole")
+        file, edit, view, self.hole, help_ = bench.window.titles
+        self._file(file)
+        self._edit(edit)
+        self._view(view)
         self._hole(self.hole)
-        self._help(bar.addMenu("H&elp"))
-        session = window.session
+        self._help(help_)
+        session = bench.session
         session.plan_changed.connect(self._enable)
         session.selection_changed.connect(self._enable)
         session.unit_changed.connect(self._tick_unit)
-        window.proposer.changed.connect(self._enable)
+        bench.proposer.changed.connect(self._enable)
         self._enable()
         self._tick_unit()
 
     def _file(self, menu: QMenu) -> None:
-        window, key = self._window, QKeySequence.StandardKey
-        self._act(menu, "&Open …", window.ask_open, key.Open)
+        window, files, key = self._bench.window, self._bench.files, QKeySequence.StandardKey
+        self._act(menu, "&Open …", files.ask_open, key.Open)
         menu.addMenu(window.recent)
-        self._act(menu, "Open the &demo", window.open_demo)
+        self._act(menu, "Open the &demo", files.open_demo)
         menu.addSeparator()
-        self._act(menu, "&Save plan", window.save, key.Save, plan=True)
-        self._act(menu, "Save plan &as …", window.ask_save, (key.SaveAs, "Ctrl+Shift+S"), plan=True)
+        self._act(menu, "&Save plan", files.save, key.Save, plan=True)
+        self._act(menu, "Save plan &as …", files.ask_save, (key.SaveAs, "Ctrl+Shift+S"), plan=True)
         menu.addSeparator()
-        self._act(menu, "&Export drawing (DXF) …", window.ask_export_drawing, "Ctrl+E", plan=True)
-        self._act(menu, "Export hole &list (CSV) …", window.ask_export_schedule, "Ctrl+Shift+E",
+        self._act(menu, "&Export drawing (DXF) …", files.ask_export_drawing, "Ctrl+E", plan=True)
+        self._act(menu, "Export hole &list (CSV) …", files.ask_export_schedule, "Ctrl+Shift+E",
                   plan=True)  # fmt: skip
         menu.addSeparator()
         self._act(menu, "&Quit", window.close, (key.Quit, "Ctrl+Q"))
 
     def _edit(self, menu: QMenu) -> None:
-        window, key = self._window, QKeySequence.StandardKey
-        undo = window.session.undo_stack.createUndoAction(menu, "&Undo")
-        redo = window.session.undo_stack.createRedoAction(menu, "&Redo")
+        bench, key = self._bench, QKeySequence.StandardKey
+        undo = bench.session.undo_stack.createUndoAction(menu, "&Undo")
+        redo = bench.session.undo_stack.createRedoAction(menu, "&Redo")
         undo.setShortcuts(key.Undo)
         redo.setShortcuts([*QKeySequence.keyBindings(key.Redo), QKeySequence("Ctrl+Y")])
         menu.addActions([undo, redo])
         menu.addSeparator()
-        self._act(menu, "Select &all holes", window.canvas.commands.select_all, key.SelectAll,
+        self._act(menu, "Select &all holes", bench.canvas.commands.select_all, key.SelectAll,
                   plan=True)  # fmt: skip
-        self._act(menu, "Select &nothing", lambda: window.session.select_holes(()),
+        self._act(menu, "Select &nothing", lambda: bench.session.select_holes(()),
                   (key.Deselect, "Ctrl+Shift+A"), plan=True)  # fmt: skip
 
     def _view(self, menu: QMenu) -> None:
-        window, key, canvas = self._window, QKeySequence.StandardKey, self._window.canvas
+        bench, key, canvas = self._bench, QKeySequence.StandardKey, self._bench.canvas
         self._act(menu, "Zoom &in", canvas.zoom_in, (key.ZoomIn, "Ctrl+="))
         self._act(menu, "Zoom &out", canvas.zoom_out, key.ZoomOut)
         self._act(menu, "&Fit the sign", canvas.fit, "Ctrl+0")
@@ -87,15 +86,15 @@ class Menus(QObject):
         canvas.measuring_changed.connect(measure.setChecked)
         menu.addSeparator()
         for dock, keys in (
-            (window.form_dock, "F6"), (window.ribbon_dock, "F7"), (window.holes_dock, "Shift+F7"),
+            (bench.form_dock, "F6"), (bench.ribbon_dock, "F7"), (bench.holes_dock, "Shift+F7"),
         ):  # fmt: skip
             action = dock.toggleViewAction()
             action.setShortcut(keys)
             menu.addAction(action)
         stages = menu.addMenu("&Stage")
-        for row, stage in enumerate(window.stages):
+        for row, stage in enumerate(bench.stages):
             self._act(stages, f"&{row + 1} {stage.NAME}",
-                      lambda row=row: window.rail.setCurrentRow(row), f"Alt+{row + 1}")  # fmt: skip
+                      lambda row=row: bench.rail.setCurrentRow(row), f"Alt+{row + 1}")  # fmt: skip
         self._units(menu.addMenu("&Units"))
         self._theme(menu.addMenu("&Colours"))
 
@@ -106,27 +105,27 @@ class Menus(QObject):
             action = menu.addAction(text)
             action.setCheckable(True)
             action.triggered.connect(
-                lambda _on=False, unit=unit: self._window.session.set_unit(unit)
+                lambda _on=False, unit=unit: self._bench.session.set_unit(unit)
             )
             group.addAction(action)
             self._unit_actions[unit] = action
 
     def _theme(self, menu: QMenu) -> None:
         group = QActionGroup(menu)
-        window = self._window
+        bench = self._bench
         for text, choice in (
             ("As the &system", Choice.SYSTEM), ("&Light", Choice.LIGHT), ("&Dark", Choice.DARK),
         ):  # fmt: skip
             action = menu.addAction(text)
             action.setCheckable(True)
-            action.setChecked(choice is window.theme.choice)
-            action.triggered.connect(lambda _on=False, choice=choice: window.choose_theme(choice))
+            action.setChecked(choice is bench.window.theme.choice)
+            action.triggered.connect(lambda _on=False, choice=choice: bench.choose_theme(choice))
             group.addAction(action)
 
     def _hole(self, menu: QMenu) -> None:
-        window, canvas, key = self._window, self._window.canvas, QKeySequence.StandardKey
+        bench, canvas, key = self._bench, self._bench.canvas, QKeySequence.StandardKey
         commands = canvas.commands
-        self._propose = self._act(menu, "&Propose holes", window.propose, "Ctrl+Return", plan=True)
+        self._propose = self._act(menu, "&Propose holes", bench.propose, "Ctrl+Return", plan=True)
         menu.addSeparator()
         self._act(menu, "&Add at the pointer", canvas.add_at_pointer, "Ins", plan=True)
         self._act(menu, "&Delete", commands.delete, key.Delete, selection=True)
@@ -134,20 +133,19 @@ class Menus(QObject):
         self._act(menu, "&Number …", canvas.edit_number, "F2", selection=True)
         menu.addSeparator()
         self._act(menu, "Number all from &left to right", commands.renumber, plan=True)
-        self._act(menu, "N&ext finding", lambda: window.findings.step(1), "F8", plan=True)
-        self._act(menu, "P&revious finding", lambda: window.findings.step(-1), "Shift+F8",
+        self._act(menu, "N&ext finding", lambda: bench.findings.step(1), "F8", plan=True)
+        self._act(menu, "P&revious finding", lambda: bench.findings.step(-1), "Shift+F8",
                   plan=True)  # fmt: skip
 
     def _help(self, menu: QMenu) -> None:
         self._help_window: HelpWindow | None = None
-        self._act(
-            menu, "&How to work with this", self._show_help, QKeySequence.StandardKey.HelpContents
-        )
+        key = QKeySequence.StandardKey
+        self._act(menu, "&How to work with this", self._show_help, key.HelpContents)
         self._act(menu, "&What is this?", QWhatsThis.enterWhatsThisMode, "Shift+F1")
 
     def _show_help(self) -> None:
         if self._help_window is None:
-            self._help_window = HelpWindow(self._window)
+            self._help_window = HelpWindow(self._bench.window)
         self._help_window.show()
         self._help_window.raise_()
         self._help_window.activateWindow()
@@ -182,16 +180,16 @@ class Menus(QObject):
         return action
 
     def _enable(self) -> None:
-        session = self._window.session
+        session = self._bench.session
         for action in self._needs_plan:
             action.setEnabled(session.plan is not None)
         for action in self._needs_selection:
             action.setEnabled(bool(session.selected_holes))
-        self._propose.setText("Stop &proposing" if self._window.proposer.working
+        self._propose.setText("Stop &proposing" if self._bench.proposer.working
                               else "&Propose holes")  # fmt: skip
 
     def _tick_unit(self) -> None:
-        self._unit_actions[self._window.session.unit].setChecked(True)
+        self._unit_actions[self._bench.session.unit].setChecked(True)
 
 
 def _sequences(keys: Keys) -> list[QKeySequence]:

@@ -1,0 +1,287 @@
+"""Workbench: canvas, forms, ribbon and tables round one session, set up in the main window."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QPoint, QSize, Qt
+from PySide6.QtWidgets import QDockWidget, QStackedWidget, QTabWidget, QVBoxLayout, QWidget
+
+from holeplacer.errors import HoleplacerError, UnitsMissing
+from holeplacer.gui.canvas.view import CanvasView
+from holeplacer.gui.document import Document
+from holeplacer.gui.exporter import Exporter
+from holeplacer.gui.file_commands import FileCommands
+from holeplacer.gui.finding_list import FindingList
+from holeplacer.gui.hole_table import HoleTable
+from holeplacer.gui.main_window import MainWindow
+from holeplacer.gui.menus import Menus
+from holeplacer.gui.message_line import Kind, MessageLine
+from holeplacer.gui.proposer import Proposer
+from holeplacer.gui.rail import Rail
+from holeplacer.gui.recovery import Leftover, Recovery
+from holeplacer.gui.ribbon.view import RibbonView
+from holeplacer.gui.session import Session
+from holeplacer.gui.stages.holes import HolesStage
+from holeplacer.gui.stages.outline import OutlineStage
+from holeplacer.gui.stages.sheet import SheetStage
+from holeplacer.gui.stages.standoffs import StandoffsStage
+from holeplacer.gui.status_line import StatusLine
+from holeplacer.gui.theme import Choice
+from holeplacer.units import LengthUnit
+
+FORM_WIDTH = 320
+RIBBON_HEIGHT = 140
+_WIDER = 160
+
+
+class Workbench(QObject):
+    """All parts of the window and what passes between them."""
+
+    def __init__(self, window: MainWindow, recovery_folder: Path | None) -> None:
+        super().__init__(window)
+        self.window = window
+        self.session = Session(self)
+        self.document = Document(self.session)
+        self.proposer = Proposer(self.session)
+        self.exporter = Exporter(self.session, self.document)
+        self.recovery = Recovery(self.session, self.document, recovery_folder)
+        self.files = FileCommands(
+            window, self.session, self.document, self.exporter, window.settings
+        )
+        self.canvas = CanvasView(self.session, window.theme)
+        self.ribbon = RibbonView(self.session, window.theme)
+        self.holes = HoleTable(self.session)
+        self.message = MessageLine()
+        self.status = StatusLine(self.session)
+        self.hole_stage = HolesStage(self.session, self.proposer, self.exporter)
+        self.stages = (
+            OutlineStage(self.session),
+            SheetStage(self.session),
+            StandoffsStage(self.session),
+            self.hole_stage,
+        )
+        self.rail = Rail(tuple(stage.NAME for stage in self.stages))
+        self.findings = FindingList(self.session)
+        self._arrange()
+        self.menus = Menus(self)
+        self._listen()
+        self._listen_to_views()
+        self._restore()
+        self._retitle()
+        self._show_middle()
+        self._show_stage(0)
+        self.rail.setFocus()
+
+    # --- parts ---
+
+    def _arrange(self) -> None:
+        window, area = self.window, Qt.DockWidgetArea
+        window.column.insertWidget(0, self.message)
+        window.middle.addWidget(self.canvas)
+        window.setStatusBar(self.status)
+        window.setCorner(Qt.Corner.BottomRightCorner, area.RightDockWidgetArea)
+        window.setCorner(Qt.Corner.BottomLeftCorner, area.LeftDockWidgetArea)
+        rail = self._dock("Stages", self.rail, area.LeftDockWidgetArea)
+        rail.setFeatures(QDockWidget.DockWidgetFeature.NoDockWidgetFeatures)
+        rail.setTitleBarWidget(_NoTitle())
+        self.form_dock = self._dock("Form", self._forms(), area.RightDockWidgetArea)
+        self.ribbon_dock = self._dock("Strokes", self.ribbon, area.BottomDockWidgetArea)
+        self.holes_dock = self._dock("Hole table", self.holes, area.BottomDockWidgetArea)
+        window.tabifyDockWidget(self.ribbon_dock, self.holes_dock)
+        window.setTabPosition(area.BottomDockWidgetArea, QTabWidget.TabPosition.North)
+        for dock in (self.ribbon_dock, self.holes_dock):
+            dock.setTitleBarWidget(_NoTitle())  # their tabs name them; the View menu hides them
+            dock.setFeatures(QDockWidget.DockWidgetFeature.DockWidgetClosable)
+        self.ribbon_dock.raise_()
+        window.resizeDocks([self.form_dock], [FORM_WIDTH], Qt.Orientation.Horizontal)
+        window.resizeDocks([self.ribbon_dock], [RIBBON_HEIGHT], Qt.Orientation.Vertical)
+
+    def _dock(self, title: str, content: QWidget, area: Qt.DockWidgetArea) -> QDockWidget:
+        dock = QDockWidget(title)
+        dock.setObjectName(title)
+        dock.setWidget(content)
+        self.window.addDockWidget(area, dock)
+        return dock
+
+    def _forms(self) -> QWidget:
+        """The chosen stage's form, its findings below."""
+        self._form = QWidget()
+        self.forms = QStackedWidget()
+        for stage in self.stages:
+            self.forms.addWidget(stage)
+        below = QVBoxLayout(self._form)
+        below.setContentsMargins(0, 0, 0, 0)
+        below.setSpacing(0)
+        below.addWidget(self.forms, 1)
+        below.addWidget(self.findings)
+        self._form.setMinimumWidth(FORM_WIDTH)
+        self._form.setMaximumWidth(FORM_WIDTH + _WIDER)
+        return self._form
+
+    def _listen(self) -> None:
+        session, document, window = self.session, self.document, self.window
+        session.opened.connect(self._opened)
+        session.plan_changed.connect(self._show_middle)
+        session.problem_changed.connect(self._tell_problem)
+        document.changed.connect(self._retitle)
+        document.failed.connect(self._tell_error)
+        document.was_opened.connect(window.recent.add)
+        window.recent.wanted.connect(self.files.open_file)
+        window.start.open_wanted.connect(self.files.ask_open)
+        window.start.demo_wanted.connect(self.files.open_demo)
+        window.start.file_wanted.connect(self.files.open_file)
+        self.rail.chosen.connect(self._show_stage)
+        self.files.begins.connect(self.message.clear)
+        self.recovery.failed.connect(self._tell_alert)
+        self.exporter.written.connect(self._tell_written)
+        self.exporter.failed.connect(self._tell_error)
+
+    def _listen_to_views(self) -> None:
+        canvas, ribbon, status = self.canvas, self.ribbon, self.status
+        canvas.pointer_moved.connect(status.show_place)
+        canvas.pointer_left.connect(status.forget_place)
+        canvas.scale_changed.connect(status.show_scale)
+        canvas.menu_wanted.connect(self._show_menu)
+        canvas.hole_hovered.connect(ribbon.hover_hole)
+        ribbon.hole_hovered.connect(canvas.hover_hole)
+        ribbon.place_hovered.connect(status.show_place)
+        ribbon.pointer_left.connect(status.forget_place)
+        ribbon.menu_wanted.connect(self._show_menu)
+        status.show_scale(canvas.px_per_mm)
+        stage = self.hole_stage
+        stage.editor.renumber_wanted.connect(canvas.commands.renumber)
+        stage.export.drawing_wanted.connect(self.files.ask_export_drawing)
+        stage.export.schedule_wanted.connect(self.files.ask_export_schedule)
+        for form in self.stages:
+            form.state_changed.connect(self._show_states)
+
+    # --- acts ---
+
+    def propose(self) -> None:
+        """Propose holes as the Holes stage has it, or stop proposing."""
+        self.rail.setCurrentRow(len(self.stages) - 1)
+        self.hole_stage.proposal.act()
+
+    def choose_theme(self, choice: Choice) -> None:
+        """Wear these colours, now and next time."""
+        self.window.theme.choose(choice)
+        self.window.settings.setValue("theme", choice.value)
+
+    def close(self) -> bool:
+        """Leave in good order; False if the person wants to stay."""
+        if not self.files.may_leave():
+            return False
+        settings = self.window.settings
+        settings.setValue("window/parts", self.window.saveState())
+        settings.setValue("unit", self.session.unit.value)
+        self.session.evaluator.wait()
+        self.recovery.close()
+        return True
+
+    # --- what happened ---
+
+    def _opened(self) -> None:
+        self._show_middle()
+        self.canvas.setFocus()
+        self._retitle()
+
+    def _show_middle(self) -> None:
+        empty = self.session.plan is None
+        shown = self.window.start if empty else self.canvas
+        if self.window.middle.currentWidget() is not shown:
+            self.window.middle.setCurrentWidget(shown)
+        self._form.setVisible(not empty)
+        self.ribbon.setVisible(not empty)
+
+    def _retitle(self) -> None:
+        name = self.document.name
+        self.window.setWindowTitle(f"{name}[*] - Holeplacer" if name else "Holeplacer")
+        self.window.setWindowModified(self.document.modified and bool(name))
+
+    def _tell_alert(self, text: str) -> None:
+        self.message.say(Kind.ALERT, text)
+
+    def _tell_error(self, error: HoleplacerError) -> None:
+        self._tell_alert(str(error))
+
+    def _tell_written(self, path: Path) -> None:
+        self.session.notice.emit(f"Wrote {path.name}, read back and checked.")
+
+    def _tell_problem(self) -> None:
+        problem = self.session.problem
+        if problem is None:
+            self.message.clear()
+            return
+        self.rail.setCurrentRow(0)
+        self.form_dock.setVisible(True)
+        if isinstance(problem, UnitsMissing):
+            self.message.say(Kind.QUESTION, "In which units was this drawn? Choose on the right.")
+            return
+        undo = self.session.undo_stack
+        acts = (("Undo", undo.undo),) if undo.canUndo() else ()
+        self.message.say(Kind.ALERT, str(problem), acts)
+
+    # --- after a crash ---
+
+    def offer_leftovers(self) -> None:
+        """Ask, in place, what to do with plans that a crash left unsaved."""
+        found = self.recovery.leftovers()
+        if found:
+            self._offer(found[0])
+
+    def _offer(self, leftover: Leftover) -> None:
+        self.message.say(
+            Kind.QUESTION,
+            f"“{leftover.name}” was not saved when the program last ended.",
+            (
+                ("Recover it", lambda: self._recover(leftover)),
+                ("Throw it away", lambda: self._discard(leftover)),
+            ),
+        )
+
+    def _recover(self, leftover: Leftover) -> None:
+        if not self.files.may_leave():
+            self._offer(leftover)
+            return
+        try:
+            self.recovery.recover(leftover)
+        except (HoleplacerError, OSError) as error:
+            self._tell_alert(f"It can't be recovered: {error}")
+
+    def _discard(self, leftover: Leftover) -> None:
+        self.recovery.discard(leftover)
+        self.offer_leftovers()
+
+    # --- stages ---
+
+    def _show_stage(self, row: int) -> None:
+        stage = self.stages[row]
+        self.forms.setCurrentWidget(stage)
+        self.form_dock.setWindowTitle(stage.NAME)
+        self.findings.show_rules(stage.RULES)
+        stage.refresh_soon()
+
+    def _show_states(self) -> None:
+        self.rail.show_states(tuple(stage.state() for stage in self.stages))
+
+    def _show_menu(self, place: QPoint) -> None:
+        self.menus.hole.popup(place)
+
+    def _restore(self) -> None:
+        settings = self.window.settings
+        parts = settings.value("window/parts")
+        if parts is not None:
+            self.window.restoreState(parts)
+        inch = settings.value("unit", LengthUnit.MM.value) == LengthUnit.INCH.value
+        self.session.set_unit(LengthUnit.INCH if inch else LengthUnit.MM)
+
+
+class _NoTitle(QWidget):
+    """Takes the place of a dock's title bar where there is none."""
+
+    def sizeHint(self) -> QSize:
+        return QSize(0, 0)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(0, 0)
