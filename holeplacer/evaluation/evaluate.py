@@ -9,12 +9,17 @@ from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, process
+from holeplacer.rules import edge_distance, neighbours, process, spacing
 from holeplacer.rules.finding import Finding
 
 Rule = Callable[[Plan, Outline, Axis], tuple[Finding, ...]]
 
-RULES: tuple[Rule, ...] = (edge_distance.check, process.check, neighbours.check)
+RULES: tuple[Rule, ...] = (
+    edge_distance.check,
+    process.check,
+    spacing.check,
+    neighbours.check,
+)
 """Every rule a plan is held to, in the order their findings are listed."""
 
 
@@ -94,12 +99,14 @@ class TipFigures:
         xy_mm: Outermost point.
         overhang_mm: Way from there along the axis to the first hole; None if none is reached.
         number: That hole.
+        demanded: Whether the overhang rule asks for it; False for a corner.
     """
 
     node: int
     xy_mm: tuple[float, float]
     overhang_mm: float | None
     number: int | None
+    demanded: bool = True
 
 
 @dataclass(frozen=True)
@@ -112,7 +119,8 @@ class Evaluation:
         spans: Every span, the longest first.
         uncovered: Every stretch out of reach, the longest first.
         tips: Every tip, in the axis's order.
-        reach: Ways from all of the axis to the nearest hole, from which the spans were read.
+        reach: Ways from all of the axis to the nearest hole, from which the spans were read; its
+            sites are the holes that count (see `spacing.Spans`), in the plan's order.
     """
 
     findings: tuple[Finding, ...]
@@ -136,68 +144,68 @@ def evaluate(plan: Plan, outline: Outline, axis: Axis) -> Evaluation:
         outline: Its cut outline.
         axis: Medial axis of that outline.
     """
-    reach = ways.reach(axis, _sites(plan, axis))
+    spans = spacing.spans(plan, outline, axis)
+    holes = _hole_figures(plan, outline, spans)
     return Evaluation(
         findings=tuple(finding for check in RULES for finding in check(plan, outline, axis)),
-        holes=_hole_figures(plan, outline, reach),
-        spans=_spans(plan, reach),
-        uncovered=_uncovered(plan, axis, reach),
-        tips=_tips(plan, axis, reach),
-        reach=reach,
+        holes=holes,
+        spans=_spans(holes),
+        uncovered=_uncovered(plan, axis, spans.reach),
+        tips=_tips(plan, axis, spans),
+        reach=spans.reach,
     )
 
 
-def _sites(plan: Plan, axis: Axis) -> ways.AxisPoints:
-    return ways.feet(axis, [(hole.x_mm, hole.y_mm) for hole in plan.holes]).points
-
-
-def _hole_figures(plan: Plan, outline: Outline, reach: ways.Reach) -> tuple[HoleFigures, ...]:
-    if not plan.holes:
-        return ()
-    xy = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes])
-    distances = outline.edge_distance(xy).tolist()
-    edges = outline.nearest_edge(xy).tolist()
-    pieces = outline.piece_at(xy).tolist()
-    lengths, nexts = reach.spans()
-    figures = []
-    for index, hole in enumerate(plan.holes):
-        diameter, distance = plan.diameter_of(hole), distances[index]
-        figures.append(
-            HoleFigures(
-                number=hole.number,
-                x_mm=hole.x_mm,
-                y_mm=hole.y_mm,
-                diameter_mm=diameter,
-                piece=pieces[index],
-                edge_distance_mm=distance,
-                limit_mm=edge_distance.limit(plan, diameter),
-                ligament_mm=distance - diameter / 2,
-                nearest_edge_mm=(edges[index][0], edges[index][1]),
-                drilled=process.is_drilled(plan, diameter),
-                spans=tuple(
-                    (float(length), plan.holes[following].number)
-                    for length, following in zip(lengths[index], nexts[index], strict=True)
-                    if following >= 0
-                ),
-            )
+def _hole_figures(plan: Plan, outline: Outline, spans: spacing.Spans) -> tuple[HoleFigures, ...]:
+    around = outline.around([(hole.x_mm, hole.y_mm) for hole in plan.holes])
+    diameters = [plan.diameter_of(hole) for hole in plan.holes]
+    asked = {
+        diameter: (edge_distance.limit(plan, diameter), process.is_drilled(plan, diameter))
+        for diameter in set(diameters)
+    }
+    followers = _followers(plan, spans)
+    return tuple(
+        HoleFigures(
+            number=hole.number,
+            x_mm=hole.x_mm,
+            y_mm=hole.y_mm,
+            diameter_mm=diameter,
+            piece=edge.piece,
+            edge_distance_mm=edge.distance_mm,
+            limit_mm=asked[diameter][0],
+            ligament_mm=edge.distance_mm - diameter / 2,
+            nearest_edge_mm=edge.nearest_mm,
+            drilled=asked[diameter][1],
+            spans=following,
         )
-    return tuple(figures)
+        for hole, edge, diameter, following in zip(
+            plan.holes, around, diameters, followers, strict=True
+        )
+    )
 
 
-def _spans(plan: Plan, reach: ways.Reach) -> tuple[Span, ...]:
-    lengths, nexts = reach.spans()
-    found = set()
-    for index, hole in enumerate(plan.holes):
-        for length, following in zip(lengths[index].tolist(), nexts[index].tolist(), strict=True):
-            if following >= 0:
-                numbers = sorted((hole.number, plan.holes[following].number))
-                found.add((length, numbers[0], numbers[1]))
-    return tuple(Span((one, two), length) for length, one, two in sorted(found, reverse=True))
+def _followers(plan: Plan, spans: spacing.Spans) -> list[tuple[tuple[float, int], ...]]:
+    """Per hole: way to the next hole on either side, with that hole's number."""
+    numbers = [hole.number for hole in plan.holes]
+    return [
+        tuple((way, numbers[i]) for way, i in zip(lengths, nexts, strict=True) if i >= 0)
+        for lengths, nexts in zip(spans.span_mm.tolist(), spans.next_hole.tolist(), strict=True)
+    ]
+
+
+def _spans(holes: tuple[HoleFigures, ...]) -> tuple[Span, ...]:
+    found = {
+        (way, *((hole.number, other) if hole.number < other else (other, hole.number)))
+        for hole in holes
+        for way, other in hole.spans
+    }
+    return tuple(Span((one, two), way) for way, one, two in sorted(found, reverse=True))
 
 
 def _uncovered(plan: Plan, axis: Axis, reach: ways.Reach) -> tuple[Uncovered, ...]:
-    gaps, begins, ends = reach.beyond(plan.limits.spacing_mm / 2)
-    branches = reach.branch[gaps]
+    gaps, begins, ends = reach.beyond(plan.limits.spacing_mm / 2 + spacing.SLACK_MM)
+    wanted = ~spacing.corners(axis)[reach.branch[gaps]]
+    branches, begins, ends = reach.branch[gaps][wanted], begins[wanted], ends[wanted]
     middles = ways.places(axis, ways.AxisPoints.on_branches(branches, (begins + ends) / 2))
     found = []
     for branch, begin, end, xy in zip(
@@ -211,11 +219,21 @@ def _uncovered(plan: Plan, axis: Axis, reach: ways.Reach) -> tuple[Uncovered, ..
     return tuple(sorted(found, key=lambda item: -item.length_mm))
 
 
-def _tips(plan: Plan, axis: Axis, reach: ways.Reach) -> tuple[TipFigures, ...]:
+def _tips(plan: Plan, axis: Axis, spans: spacing.Spans) -> tuple[TipFigures, ...]:
+    counting = np.flatnonzero(spans.counts).tolist()
     figures = []
-    for tip in axis.tips:
-        side = int(reach.node_side[tip.node])
-        overhang = float(reach.node_way[tip.node]) + tip.reach_mm if side >= 0 else None
-        number = plan.holes[side // 2].number if side >= 0 else None
-        figures.append(TipFigures(tip.node, tip.xy, overhang, number))
+    for tip, way, demanded in zip(
+        axis.tips, spans.tips.way_mm.tolist(), spans.tips.demanded.tolist(), strict=True
+    ):
+        side = int(spans.reach.node_side[tip.node])
+        held = side >= 0
+        figures.append(
+            TipFigures(
+                node=tip.node,
+                xy_mm=tip.xy,
+                overhang_mm=way if held else None,
+                number=plan.holes[counting[side // 2]].number if held else None,
+                demanded=demanded,
+            )
+        )
     return tuple(figures)

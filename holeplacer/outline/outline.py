@@ -1,5 +1,6 @@
 """Outline: all contours of the sign, true size, closed, y up, mm."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -11,6 +12,8 @@ from shapely.geometry.base import BaseGeometry
 from shapely.geometry.polygon import orient
 
 from holeplacer.geometry.curve import Points
+
+_MOST_REMEMBERED = 10_000
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,6 +36,21 @@ class Piece:
     def bounds_mm(self) -> tuple[float, float, float, float]:
         """Left, bottom, right, top."""
         return self.polygon.bounds
+
+
+@dataclass(frozen=True)
+class EdgePoint:
+    """How a place lies to the cut edges.
+
+    Attributes:
+        distance_mm: To the nearest cut edge, negative outside the metal.
+        nearest_mm: The point of the cut edges that is nearest.
+        piece: Index of the piece it lies in, -1 outside the metal.
+    """
+
+    distance_mm: float
+    nearest_mm: tuple[float, float]
+    piece: int
 
 
 @dataclass(frozen=True, eq=False)
@@ -103,10 +121,38 @@ class Outline:
         Returns:
             (n,) mm; a hole centred there has the ligament `distance - diameter / 2`.
         """
-        at = shapely.points(np.atleast_2d(np.asarray(xy, float)))
-        distance = shapely.length(shapely.shortest_line(self.boundary, at))
-        inside = shapely.contains(self.region, at)
+        at = np.atleast_2d(np.asarray(xy, float))
+        line = shapely.shortest_line(self.boundary, shapely.points(at))
+        distance = shapely.length(line)
+        inside = shapely.contains_xy(self.region, at[:, 0], at[:, 1])
         return np.where(inside, distance, -distance)
+
+    def around(self, places: Sequence[tuple[float, float]]) -> tuple["EdgePoint", ...]:
+        """Edge distance, nearest edge point and piece of each place, such as every hole's centre.
+
+        Places asked for again are remembered, so that while one hole is dragged the others cost
+        nothing.
+        """
+        known = self._known
+        missing = [place for place in dict.fromkeys(places) if place not in known]
+        if len(known) + len(missing) > _MOST_REMEMBERED:
+            known.clear()
+            missing = list(dict.fromkeys(places))
+        if missing:
+            at = np.array(missing)
+            nearest = self.nearest_edge(at)
+            piece = self.piece_at(at)
+            apart = np.hypot(*(nearest - at).T)
+            distance = np.where(piece >= 0, apart, -apart).tolist()
+            for place, *figures in zip(
+                missing, distance, nearest.tolist(), piece.tolist(), strict=True
+            ):
+                known[place] = EdgePoint(figures[0], (figures[1][0], figures[1][1]), figures[2])
+        return tuple(known[place] for place in places)
+
+    @cached_property
+    def _known(self) -> dict[tuple[float, float], "EdgePoint"]:
+        return {}
 
     def nearest_edge(self, xy: ArrayLike) -> Points:
         """Nearest point of the cut edges to each point, (n, 2) mm."""

@@ -5,8 +5,12 @@ its place), half the hole and the ligament (entered, and what the process leaves
 washer that must bear all round, and the cap less what it may reach past the edge.
 """
 
+from functools import lru_cache
+
 import numpy as np
 
+from holeplacer.geometry.curve import Points
+from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.hole import Hole
@@ -37,13 +41,13 @@ def governs(plan: Plan, diameter_mm: float | None = None) -> str:
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     """Every hole too near a cut edge, or outside the metal."""
-    if not plan.holes:
-        return ()
-    distances = outline.edge_distance([(hole.x_mm, hole.y_mm) for hole in plan.holes])
+    around = outline.around([(hole.x_mm, hole.y_mm) for hole in plan.holes])
+    diameters = [plan.diameter_of(hole) for hole in plan.holes]
+    least = {diameter: limit(plan, diameter) - SLACK_MM for diameter in set(diameters)}
     return tuple(
-        _finding(plan, axis, hole, float(distance))
-        for hole, distance in zip(plan.holes, distances, strict=True)
-        if distance < limit(plan, plan.diameter_of(hole)) - SLACK_MM
+        _finding(plan, axis, hole, edge.distance_mm)
+        for hole, edge, diameter in zip(plan.holes, around, diameters, strict=True)
+        if edge.distance_mm < least[diameter]
     )
 
 
@@ -73,11 +77,17 @@ def _finding(plan: Plan, axis: Axis, hole: Hole, distance_mm: float) -> Finding:
 
 def _move(axis: Axis, hole: Hole, least_mm: float) -> str:
     """The nearest point of the axis with metal enough."""
-    xy = np.concatenate([axis.node_xy, *(branch.xy for branch in axis.branches)])
-    clearance = np.concatenate([axis.node_clearance, *(b.clearance for b in axis.branches)])
-    enough = xy[clearance >= least_mm]
+    enough = _enough(axis, least_mm)
     if not len(enough):
         return ""
     way = np.hypot(*(enough - (hole.x_mm, hole.y_mm)).T)
     x, y = enough[np.argmin(way)]
     return f"move it {way.min():.1f} mm to x {x:.1f}, y {y:.1f} mm"
+
+
+@lru_cache(maxsize=4)  # the same for every hole that breaks the rule
+def _enough(axis: Axis, least_mm: float) -> Points:
+    net = ways.network(axis)
+    return np.concatenate(
+        [net.xy[net.clearance >= least_mm], axis.node_xy[axis.node_clearance >= least_mm]]
+    )

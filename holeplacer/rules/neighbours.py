@@ -1,14 +1,18 @@
 """Neighbours: holes far enough from each other, and hardware that does not touch."""
 
+from functools import lru_cache
+
 import numpy as np
 from scipy.spatial import cKDTree
 
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.hole import Hole
-from holeplacer.plan.plan import Plan
+from holeplacer.plan.limits import Limits
+from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.rules import edge_demand, edge_rule
 from holeplacer.rules.finding import Finding, Place, PlaceKind
+from holeplacer.sheet import process
 
 NAME = "neighbours"
 
@@ -31,7 +35,7 @@ def limit(
     """
     one = plan.standoff.hole_mm if diameter_mm is None else diameter_mm
     two = one if other_diameter_mm is None else other_diameter_mm
-    return max(mm for mm, _ in _demands(plan, one, two))
+    return _governing(plan, one, two)[0]
 
 
 def governs(
@@ -40,7 +44,7 @@ def governs(
     """What the limit comes from, with its figures."""
     one = plan.standoff.hole_mm if diameter_mm is None else diameter_mm
     two = one if other_diameter_mm is None else other_diameter_mm
-    return max(_demands(plan, one, two))[1]
+    return _governing(plan, one, two)[1]
 
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:  # noqa: ARG001 (as every rule)
@@ -58,25 +62,33 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:  # n
     return tuple(findings)
 
 
-def _demands(plan: Plan, one_mm: float, two_mm: float) -> tuple[tuple[float, str], ...]:
-    hole = max(one_mm, two_mm)
-    rule = edge_rule.edge_rule(plan.limits.rule_set)
-    stud = edge_demand.stud_mm(plan, hole)
-    by_rule = (
-        rule.spacing_mm(stud, hole),
-        f"{rule.title}: {rule.spacing_factor:.3g} × "
-        + (f"{stud:.4g} mm stud" if rule.spacing_of == "d" else f"{hole:.4g} mm hole"),
+def _governing(plan: Plan, one_mm: float, two_mm: float) -> tuple[float, str]:
+    least, most = sorted((one_mm, two_mm))
+    return max(_demands(plan.sheet, plan.standoff, plan.limits, least, most))
+
+
+@lru_cache(maxsize=256)  # asked for every pair of holes at every move of the mouse
+def _demands(
+    sheet: SheetChoice, hardware: StandoffChoice, limits: Limits, small_mm: float, large_mm: float
+) -> tuple[tuple[float, str], ...]:
+    rule = edge_rule.edge_rule(limits.rule_set)
+    stud = edge_demand.stud_mm(hardware, large_mm)
+    of, what = (stud, "stud") if rule.spacing_of == "d" else (large_mm, "hole")
+    asked = (
+        rule.spacing_mm(stud, large_mm),
+        f"{rule.title}: {rule.spacing_factor:.3g} × {of:.4g} mm {what}",
     )
-    entered = plan.limits.neighbour_mm
-    asked = by_rule if entered is None else (entered, f"the {entered:.4g} mm entered")
-    metal = edge_demand.demands(plan, hole)
-    ligament = max(part.mm for part in metal if part.name in ("ligament", "process")) - hole / 2
-    across = (one_mm + two_mm) / 2 + ligament
-    hardware = plan.standoff
+    if limits.neighbour_mm is not None:
+        asked = (limits.neighbour_mm, f"the {limits.neighbour_mm:.4g} mm entered")
+    least = process.process(sheet.process).least_ligament_mm(sheet.thickness_mm)
+    ligament = max(limits.ligament_mm, least)
     widest = max(hardware.barrel_mm, hardware.cap_mm, hardware.washer_mm)
     return (
         asked,
-        (across, f"half of both holes and {ligament:.4g} mm ligament between them"),
+        (
+            (small_mm + large_mm) / 2 + ligament,
+            f"half of both holes and {ligament:.4g} mm ligament between them",
+        ),
         (widest, f"hardware {widest:.4g} mm wide must not touch"),
     )
 

@@ -1,9 +1,11 @@
 """Process: a hole under the process's least diameter is marked, and drilled afterwards."""
 
+from functools import lru_cache
+
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.hole import Hole
-from holeplacer.plan.plan import Plan
+from holeplacer.plan.plan import Plan, SheetChoice
 from holeplacer.rules.finding import Finding, Place, PlaceKind
 from holeplacer.sheet import process
 
@@ -14,7 +16,12 @@ _SLACK_MM = 1e-6
 
 def limit(plan: Plan) -> float | None:
     """Smallest hole the process cuts cleanly in this sheet, mm; None where all are drilled."""
-    return process.process(plan.sheet.process).least_hole_mm(plan.sheet.thickness_mm)
+    return _limit(plan.sheet)
+
+
+@lru_cache(maxsize=16)  # asked for every hole at every move of the mouse
+def _limit(sheet: SheetChoice) -> float | None:
+    return process.process(sheet.process).least_hole_mm(sheet.thickness_mm)
 
 
 def is_drilled(plan: Plan, diameter_mm: float) -> bool:
@@ -31,7 +38,8 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:  # n
     least = limit(plan)
     if least is None:
         return ()
-    marked = [hole for hole in plan.holes if is_drilled(plan, plan.diameter_of(hole))]
+    small = least - _SLACK_MM
+    marked = [hole for hole in plan.holes if plan.diameter_of(hole) < small]
     common = [hole for hole in marked if hole.diameter_mm is None]
     notes = [_note(plan, hole, f"Hole {hole.number}", least) for hole in marked if hole.diameter_mm]
     if common:

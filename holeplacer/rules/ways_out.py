@@ -115,24 +115,24 @@ def _accepting(limits: Limits, way: WayOut) -> Limits:
 
 
 def _smaller_hole(plan: Plan, edge_mm: float, hole_mm: float) -> WayOut | None:
-    """Largest hole that fits; demands only grow with the diameter, so halving finds it."""
-    smallest = clearance_hole.clearance_holes()[0].close_mm
-    low, high = smallest, hole_mm
-    if low >= high or edge_demand.governing(plan, low).mm > edge_mm:
+    """Largest hole that fits, in whole steps; demands only grow with the diameter."""
+    low = math.ceil(clearance_hole.clearance_holes()[0].close_mm / _STEP_MM)
+    high = math.ceil(hole_mm / _STEP_MM - 1e-6)
+    if low >= high or not _fits(plan, low, edge_mm):
         return None
-    while high - low > _STEP_MM / 100:
-        middle = (low + high) / 2
-        low, high = (
-            (middle, high) if edge_demand.governing(plan, middle).mm <= edge_mm else (low, middle)
-        )
-    fits = _down(low)
-    if fits < smallest:
-        return None
+    while high - low > 1:
+        middle = (low + high) // 2
+        low, high = (middle, high) if _fits(plan, middle, edge_mm) else (low, middle)
+    fits = round(low * _STEP_MM, 6)
     studs = [row for row in clearance_hole.clearance_holes() if row.normal_mm <= fits]
     name = f", a {studs[-1].stud} stud" if studs else ""
     least = process.process(plan.sheet.process).least_hole_mm(plan.sheet.thickness_mm)
     drilled = ", drilled" if least is None or fits < least else ""
     return WayOut("hole", fits, f"a smaller hole, {fits:.1f} mm{name}{drilled}")
+
+
+def _fits(plan: Plan, steps: int, edge_mm: float) -> bool:
+    return edge_demand.governing(plan, round(steps * _STEP_MM, 6)).mm <= edge_mm
 
 
 def _less_metal(plan: Plan, edge_mm: float, hole_mm: float) -> WayOut | None:
@@ -171,10 +171,6 @@ def _boss(plan: Plan, hole_mm: float) -> WayOut:
 def _asks(plan: Plan, hole_mm: float, names: tuple[str, ...]) -> float:
     parts = edge_demand.demands(plan, hole_mm)
     return max((part.mm for part in parts if part.name in names), default=-math.inf)
-
-
-def _down(mm: float) -> float:
-    return round(math.floor(mm / _STEP_MM + 1e-6) * _STEP_MM, 6)
 
 
 def _up(mm: float) -> float:
