@@ -9,11 +9,17 @@ import pytest
 import shapely
 
 from holeplacer.artwork import drawing, rings
+from holeplacer.artwork.account import Entry, ImportAccount
+from holeplacer.artwork.artwork import Artwork, ArtworkFile
 from holeplacer.documents import page as pages
+from holeplacer.evaluation.layout import Layout
 from holeplacer.geometry import flatten, trim
 from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Polyline, Spline
+from holeplacer.medial_axis import medial_axis
 from holeplacer.outline.drawn import DrawnCurves
 from holeplacer.outline.outline import Outline
+from holeplacer.plan.hole import Hole
+from holeplacer.plan.plan import Plan
 
 LAYERS = (
     pages.Layer("0", pages.Role.CONTOUR, 7),
@@ -150,5 +156,23 @@ def drawn_letters() -> Callable[..., tuple[DrawnCurves, Outline]]:
             for outside, counter in zip(flat[::2], flat[1::2], strict=True)
         ]
         return drawn, Outline.from_geometry(shapely.union_all(metal))
+
+    return build
+
+
+@pytest.fixture(scope="session")
+def laid_out(drawn_letters: Callable[..., tuple[DrawnCurves, Outline]]) -> Callable[..., Layout]:
+    """Two letters with holes at given places, laid out as the program does."""
+
+    def build(
+        *holes: Hole, kinds: Sequence[str] = ("spline",) * 5, layer: str | None = None
+    ) -> Layout:
+        drawn, outline = drawn_letters([kinds, kinds], layer=layer)
+        plan = Plan(ArtworkFile("two letters.svg", b"<svg/>"), holes=holes)
+        account = ImportAccount(
+            read=(Entry("path", "cut", 2),), mended=(Entry("gap joined", "x 1", 1, (1.0, 2.0)),)
+        )
+        artwork = Artwork(outline, drawn, account, "mm", True, (("cut", 2, True),), 1.0)
+        return Layout(plan, artwork, outline, medial_axis.medial_axis(outline))
 
     return build
