@@ -99,6 +99,8 @@ def parse_length(text: str, *, bare: LengthUnit = LengthUnit.MM, field: str = ""
         if match is None or (position > 0 and not feet):
             raise _not_a_length(text, field)
         unit = _unit_of(match, bare, after_feet=feet)
+        if feet and unit != "in":
+            raise _not_a_length(text, field)
         total += _number(match["number"], text, field) * Fraction(str(DRAWING_UNITS_MM[unit]))
         feet, position = unit == "ft", match.end()
     if not rest or not total <= _LONGEST_MM:
