@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -118,8 +119,8 @@ class Document(QObject):
         self.changed.emit()
         return True
 
-    def _open(self, path: Path, work: object, plan_path: Path | None) -> None:
-        def opened(plan: object) -> None:
+    def _open(self, path: Path, work: Callable[[Task], Plan], plan_path: Path | None) -> None:
+        def opened(plan: Plan) -> None:
             self._begin(plan, plan_path, path)
             if path != resources.resource_path(*DEMO):
                 self.was_opened.emit(path)

@@ -7,12 +7,12 @@ stays on the screen, and only the newest plan is made next.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, QThreadPool, Signal
 
 from holeplacer.errors import Cancelled, HoleplacerError
-from holeplacer.gui.workers import Task, Work, only_ours
+from holeplacer.gui.workers import Task, only_ours
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from holeplacer.evaluation.evaluate import Evaluation
     from holeplacer.evaluation.layout import Layout
     from holeplacer.plan.plan import Plan
+
+Result = TypeVar("Result")
 
 _STEPS = {
     "read": "Reading the artwork",
@@ -75,8 +77,8 @@ class Evaluator(QObject):
     def run(
         self,
         title: str,
-        work: Work,
-        then: Callable[[object], None],
+        work: Callable[[Task], Result],
+        then: Callable[[Result], None],
         failed: Callable[[HoleplacerError], None],
     ) -> Task:
         """Start a task that shows its progress and can be stopped; it replaces the last one."""
@@ -85,7 +87,7 @@ class Evaluator(QObject):
         self._task = task
         self.busy, self.progress = title, None
         task.progressed.connect(lambda share, text: self._progressed(task, share, text))
-        task.finished.connect(lambda result: self._current(task) and then(result))
+        task.finished.connect(lambda result: self._done(task, result, then))
         task.failed.connect(lambda error: self._failed(task, error, failed))
         task.ended.connect(lambda: self._ended(task))
         task.start(self._pool)
@@ -168,6 +170,10 @@ class Evaluator(QObject):
             self.problem_changed.emit()
 
     # --- the task that shows its progress ---
+
+    def _done(self, task: Task, result: Result, then: Callable[[Result], None]) -> None:
+        if self._current(task):
+            then(result)
 
     def _current(self, task: Task) -> bool:
         return task is self._task and not task.is_cancelled()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -92,7 +93,7 @@ class Exporter(QObject):
 
         self._write(path, work)
 
-    def _write(self, path: Path, write: object) -> None:
+    def _write(self, path: Path, write: Callable[[Layout, Evaluation], None]) -> None:
         layout, evaluation = self._session.layout, self._session.evaluation
         if layout is None or evaluation is None:
             return

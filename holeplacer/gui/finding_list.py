@@ -193,13 +193,14 @@ class FindingList(QWidget):
 
     def _show_selected(self) -> None:
         finding = self._session.selected_finding
-        mine = finding is not None and finding in self._model.findings
-        self._message.say(f"{finding.message}." if mine else "")
-        self._ways.show_finding(finding if mine else None)
-        told = mine and finding.way_out and not self._ways.isVisibleTo(self)
-        self._way_out.say(f"Way out: {finding.way_out}." if told else "")
+        if finding is not None and finding not in self._model.findings:
+            finding = None
+        self._message.say(f"{finding.message}." if finding else "")
+        self._ways.show_finding(finding)
+        told = finding is not None and finding.way_out and not self._ways.buttons
+        self._way_out.say(f"Way out: {finding.way_out}." if finding and told else "")
         with QSignalBlocker(self.view.selectionModel()):
-            if not mine:
+            if finding is None:
                 self.view.clearSelection()
                 return
             row = self._model.findings.index(finding)

@@ -90,9 +90,9 @@ class ActButton(QPushButton):
         self._words.setWordWrap(True)
         self._words.setForegroundRole(QPalette.ColorRole.ButtonText)
         self._words.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
-        inside = QHBoxLayout(self)
-        inside.setContentsMargins(RHYTHM, RHYTHM // 2, RHYTHM, RHYTHM // 2)
-        inside.addWidget(self._words)
+        self._inside = QHBoxLayout(self)
+        self._inside.setContentsMargins(RHYTHM, RHYTHM // 2, RHYTHM, RHYTHM // 2)
+        self._inside.addWidget(self._words)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
 
     @property
@@ -101,13 +101,13 @@ class ActButton(QPushButton):
         return self._words.text()
 
     def sizeHint(self) -> QSize:
-        return self.layout().totalSizeHint()
+        return self._inside.totalSizeHint()
 
     def hasHeightForWidth(self) -> bool:
         return True
 
     def heightForWidth(self, width: int) -> int:
-        return self.layout().totalHeightForWidth(width)
+        return self._inside.totalHeightForWidth(width)
 
 
 class Disclosure(QToolButton):

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
     QAbstractTableModel,
+    QEvent,
     QItemSelection,
     QItemSelectionModel,
     QModelIndex,
@@ -152,8 +153,13 @@ class HoleModel(QAbstractTableModel):
 
     def _value(self, hole: Hole, column: int) -> float | str:
         figures = self._figures.get(hole.number)
-        own = {HOLE: hole.number, X: hole.x_mm, Y: hole.y_mm, FIXED: hole.fixed,
-               STATE: self._state(hole)}  # fmt: skip
+        own: dict[int, float | str] = {
+            HOLE: hole.number,
+            X: hole.x_mm,
+            Y: hole.y_mm,
+            FIXED: hole.fixed,
+            STATE: self._state(hole),
+        }
         if column in own:
             return own[column]
         if figures is None:
@@ -235,7 +241,7 @@ class HoleTable(QTableView):
         self._show_selected()
 
     def selectionCommand(
-        self, index: Index, event: object = None
+        self, index: Index, event: QEvent | None = None
     ) -> QItemSelectionModel.SelectionFlag:
         flags = super().selectionCommand(index, event)
         return flags | QItemSelectionModel.SelectionFlag.Rows

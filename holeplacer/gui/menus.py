@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING
+from functools import partial
+from typing import TYPE_CHECKING, Protocol
 
 from PySide6.QtCore import QObject
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
@@ -14,9 +15,40 @@ from holeplacer.gui.theme import Choice
 from holeplacer.units import LengthUnit
 
 if TYPE_CHECKING:
-    from holeplacer.gui.workbench import Workbench
+    from PySide6.QtWidgets import QDockWidget
+
+    from holeplacer.gui.canvas.view import CanvasView
+    from holeplacer.gui.file_commands import FileCommands
+    from holeplacer.gui.finding_list import FindingList
+    from holeplacer.gui.frame import Frame
+    from holeplacer.gui.proposer import Proposer
+    from holeplacer.gui.rail import Rail
+    from holeplacer.gui.session import Session
+    from holeplacer.gui.stages.stage import Stage
 
 Keys = QKeySequence.StandardKey | str | tuple[QKeySequence.StandardKey | str, ...]
+
+
+class Bench(Protocol):
+    """What the menus act on."""
+
+    window: Frame
+    session: Session
+    files: FileCommands
+    proposer: Proposer
+    canvas: CanvasView
+    findings: FindingList
+    rail: Rail
+    stages: tuple[Stage, ...]
+    form_dock: QDockWidget
+    ribbon_dock: QDockWidget
+    holes_dock: QDockWidget
+
+    def propose(self) -> None:
+        """Propose holes, or stop proposing."""
+
+    def choose_theme(self, choice: Choice) -> None:
+        """Wear these colours."""
 
 
 class Menus(QObject):
@@ -26,8 +58,8 @@ class Menus(QObject):
         hole: Acts on the selected holes; also the canvas's context menu.
     """
 
-    def __init__(self, bench: Workbench) -> None:
-        super().__init__(bench)
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench.window)
         self._bench = bench
         self._needs_plan: list[QAction] = []
         self._needs_selection: list[QAction] = []
@@ -93,8 +125,8 @@ class Menus(QObject):
             menu.addAction(action)
         stages = menu.addMenu("&Stage")
         for row, stage in enumerate(bench.stages):
-            self._act(stages, f"&{row + 1} {stage.NAME}",
-                      lambda row=row: bench.rail.setCurrentRow(row), f"Alt+{row + 1}")  # fmt: skip
+            choose = partial(bench.rail.setCurrentRow, row)
+            self._act(stages, f"&{row + 1} {stage.NAME}", choose, f"Alt+{row + 1}")
         self._units(menu.addMenu("&Units"))
         self._theme(menu.addMenu("&Colours"))
 
@@ -196,8 +228,9 @@ def _sequences(keys: Keys) -> list[QKeySequence]:
     """All key sequences meant, each once; a standard key brings those of the platform."""
     found: list[QKeySequence] = []
     for key in keys if isinstance(keys, tuple) else (keys,):
-        standard = isinstance(key, QKeySequence.StandardKey)
-        for sequence in QKeySequence.keyBindings(key) if standard else (QKeySequence(key),):
-            if sequence not in found:
-                found.append(sequence)
+        if isinstance(key, QKeySequence.StandardKey):
+            meant = QKeySequence.keyBindings(key)
+        else:
+            meant = [QKeySequence(key)]
+        found += [sequence for sequence in meant if sequence not in found]
     return found

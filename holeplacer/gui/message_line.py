@@ -54,7 +54,7 @@ class MessageLine(QFrame):
     @property
     def text(self) -> str:
         """What is said; empty while nothing is."""
-        return self._text.text() if self.isVisibleTo(self.parentWidget()) else ""
+        return "" if self.isHidden() else self._text.text()
 
     def say(
         self, kind: Kind, text: str, acts: tuple[tuple[str, Callable[[], object]], ...] = ()

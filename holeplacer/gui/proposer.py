@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
@@ -15,6 +16,8 @@ if TYPE_CHECKING:
     from holeplacer.placement.count_curve import CountCurve
     from holeplacer.placement.propose import Proposal
     from holeplacer.plan.plan import Plan
+
+Result = TypeVar("Result")
 
 
 class Proposer(QObject):
@@ -104,7 +107,9 @@ class Proposer(QObject):
             return None
         return plan, layout
 
-    def _start(self, title: str, work: object, then: object) -> None:
+    def _start(
+        self, title: str, work: Callable[[Task], Result], then: Callable[[Result], None]
+    ) -> None:
         self.failure = None
         task = self._session.evaluator.run(title, work, then, self._failed)
         self._task = task

@@ -30,7 +30,7 @@ class RecentFiles(QMenu):
     def paths(self) -> tuple[Path, ...]:
         """Those that are still there, newest first."""
         kept = self._settings.value(_KEY, [])
-        names = [kept] if isinstance(kept, str) else list(kept or [])
+        names = [kept] if isinstance(kept, str) else kept if isinstance(kept, list) else []
         return tuple(path for path in map(Path, names) if path.is_file())
 
     def add(self, path: Path) -> None:

@@ -49,6 +49,7 @@ class StartPage(QWidget):
             line.addStretch(1)
             column.addLayout(line)
         self._recent = QVBoxLayout()
+        self._shown: list[QWidget] = []
         self._recent.setSpacing(RHYTHM // 2)
         column.addSpacing(2 * RHYTHM)
         column.addLayout(self._recent)
@@ -56,12 +57,14 @@ class StartPage(QWidget):
 
     def show_recent(self, paths: tuple[Path, ...]) -> None:
         """Offer the files opened last."""
-        while self._recent.count():
-            self._recent.takeAt(0).widget().deleteLater()
+        for old in self._shown:
+            old.deleteLater()
+        self._shown.clear()
         if paths:
             title = quiet("Opened last")
             title.setAlignment(Qt.AlignmentFlag.AlignHCenter)
             self._recent.addWidget(title)
+            self._shown.append(title)
         for path in paths[:_MOST]:
             button = QPushButton(path.name)
             button.setFlat(True)
@@ -70,3 +73,4 @@ class StartPage(QWidget):
                 lambda _checked=False, chosen=path: self.file_wanted.emit(chosen)
             )
             self._recent.addWidget(button, 0, Qt.AlignmentFlag.AlignHCenter)
+            self._shown.append(button)

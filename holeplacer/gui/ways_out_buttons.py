@@ -15,12 +15,17 @@ if TYPE_CHECKING:
 
 
 class WaysOutButtons(QWidget):
-    """One button per cure, with its figure."""
+    """One button per cure, with its figure.
+
+    Attributes:
+        buttons: Those shown.
+    """
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._session = session
         self._finding: Finding | None = None
+        self.buttons: list[ActButton] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
         self._column.setSpacing(RHYTHM // 2)
@@ -30,14 +35,16 @@ class WaysOutButtons(QWidget):
         if finding is self._finding:
             return
         self._finding = finding
-        while self._column.count():
-            self._column.takeAt(0).widget().deleteLater()
+        for old in self.buttons:
+            old.deleteLater()
+        self.buttons.clear()
         for way in self._ways(finding) if finding is not None else ():
             button = ActButton(way.text[:1].upper() + way.text[1:])
             button.setToolTip("One step; Undo takes it back")
             button.clicked.connect(lambda _checked=False, chosen=way: self._take(chosen))
             self._column.addWidget(button)
-        self.setVisible(self._column.count() > 0)
+            self.buttons.append(button)
+        self.setVisible(bool(self.buttons))
 
     def _ways(self, finding: Finding) -> tuple[WayOut, ...]:
         from holeplacer.rules import ways_out

@@ -13,8 +13,8 @@ from holeplacer.gui.document import Document
 from holeplacer.gui.exporter import Exporter
 from holeplacer.gui.file_commands import FileCommands
 from holeplacer.gui.finding_list import FindingList
+from holeplacer.gui.frame import Frame
 from holeplacer.gui.hole_table import HoleTable
-from holeplacer.gui.main_window import MainWindow
 from holeplacer.gui.menus import Menus
 from holeplacer.gui.message_line import Kind, MessageLine
 from holeplacer.gui.proposer import Proposer
@@ -25,6 +25,7 @@ from holeplacer.gui.session import Session
 from holeplacer.gui.stages.holes import HolesStage
 from holeplacer.gui.stages.outline import OutlineStage
 from holeplacer.gui.stages.sheet import SheetStage
+from holeplacer.gui.stages.stage import Stage
 from holeplacer.gui.stages.standoffs import StandoffsStage
 from holeplacer.gui.status_line import StatusLine
 from holeplacer.gui.theme import Choice
@@ -38,7 +39,7 @@ _WIDER = 160
 class Workbench(QObject):
     """All parts of the window and what passes between them."""
 
-    def __init__(self, window: MainWindow, recovery_folder: Path | None) -> None:
+    def __init__(self, window: Frame, recovery_folder: Path | None) -> None:
         super().__init__(window)
         self.window = window
         self.session = Session(self)
@@ -55,7 +56,7 @@ class Workbench(QObject):
         self.message = MessageLine()
         self.status = StatusLine(self.session)
         self.hole_stage = HolesStage(self.session, self.proposer, self.exporter)
-        self.stages = (
+        self.stages: tuple[Stage, ...] = (
             OutlineStage(self.session),
             SheetStage(self.session),
             StandoffsStage(self.session),

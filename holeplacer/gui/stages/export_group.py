@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QCheckBox, QPushButton
@@ -61,5 +62,5 @@ class ExportGroup(QObject):
         self._drawing.setEnabled(ready)
         self._schedule.setEnabled(ready)
 
-    def _want(self, **changes: object) -> None:
+    def _want(self, **changes: Any) -> None:
         self._exporter.wanted = replace(self._exporter.wanted, **changes)

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QDoubleSpinBox
 
 from holeplacer.gui.exporter import Exporter
-from holeplacer.gui.form import quiet
+from holeplacer.gui.form import Row, quiet
 from holeplacer.gui.proposer import Proposer
 from holeplacer.gui.rail import StageState
 from holeplacer.gui.session import Session
 from holeplacer.gui.stages.export_group import ExportGroup
 from holeplacer.gui.stages.hole_editor import HoleEditor
 from holeplacer.gui.stages.propose_group import ProposeGroup
-from holeplacer.gui.stages.stage import Choice, Read, Stage, Write
+from holeplacer.gui.stages.stage import Choice, Read, Stage, Write, show_number
 
 if TYPE_CHECKING:
     from holeplacer.plan.plan import Plan
@@ -71,7 +71,7 @@ class HolesStage(Stage):
     def _limit(
         self, name: str, field: str, step_mm: float, *, least_mm: float = 0.0,
         empty: str | None = None,
-    ) -> object:  # fmt: skip
+    ) -> Row:  # fmt: skip
         return self.length(
             name, _reader(field), _writer(field), least_mm=least_mm, step_mm=step_mm, empty=empty
         )
@@ -110,10 +110,7 @@ class HolesStage(Stage):
         )
         self._spacing.say(f"greatest way along a stroke between two holes; {_PRACTICE}")
         self._overhang.say(f"greatest way from a tip to its first hole; {_PRACTICE}")
-        if not self._turning.hasFocus():
-            self._turning.blockSignals(True)
-            self._turning.setValue(100 * limits.turning_share)
-            self._turning.blockSignals(False)
+        show_number(self._turning, 100 * limits.turning_share)
         self.proposal.refresh()
         self.editor.show_plan(plan)
         self.export.refresh()
@@ -128,7 +125,8 @@ class HolesStage(Stage):
         plan = self.session.committed
         if plan is not None:
             limits = replace(plan.limits, turning_share=percent / 100)
-            self.push(replace(plan, limits=limits), f"Set base against turning to {percent:.0f} %")
+            text = f"Set base against turning to {percent:.0f} %"
+            self.push(replace(plan, limits=limits), text, source=self._turning)
 
 
 def _reader(field: str) -> Read:
@@ -136,4 +134,8 @@ def _reader(field: str) -> Read:
 
 
 def _writer(field: str) -> Write:
-    return lambda plan, mm: replace(plan, limits=replace(plan.limits, **{field: mm}))
+    def write(plan: Plan, mm: float | None) -> Plan:
+        change: dict[str, Any] = {field: mm}
+        return replace(plan, limits=replace(plan.limits, **change))
+
+    return write

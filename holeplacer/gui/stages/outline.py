@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QSignalBlocker
 from PySide6.QtWidgets import QCheckBox, QDoubleSpinBox, QLabel, QPushButton
@@ -16,14 +16,14 @@ from holeplacer.gui.session import Point, Session
 from holeplacer.gui.stages.account_list import AccountList
 from holeplacer.gui.stages.known_distance import KnownDistanceForm
 from holeplacer.gui.stages.layer_list import LayerList
-from holeplacer.gui.stages.stage import Choice, Stage
+from holeplacer.gui.stages.stage import Choice, Stage, show_number
 from holeplacer.gui.stages.units_question import UnitsQuestion
 from holeplacer.gui.workers import Task
 from holeplacer.units import DRAWING_UNITS_MM, format_length
 
 if TYPE_CHECKING:
     from holeplacer.artwork.artwork import ArtworkFile
-    from holeplacer.artwork.options import ReadOptions
+    from holeplacer.artwork.options import KnownDistance, ReadOptions
     from holeplacer.evaluation.layout import Layout
     from holeplacer.plan.plan import Plan
 
@@ -67,17 +67,22 @@ class OutlineStage(Stage):
 
     def _build_size(self) -> None:
         self.form.heading("Size")
-        for name, field in (("Width", "width_mm"), ("Height", "height_mm")):
-            row = self.length(
-                f"Overall {name.lower()}",
-                lambda plan, field=field: getattr(plan.reading, field),
-                lambda plan, mm, field=field: self._sized_by(plan, **{field: mm}),
-                least_mm=1.0,
-                step_mm=10.0,
-                empty="as drawn",
-            )
-            row.label.setText(name)
-            setattr(self, f"_{name.lower()}", row)
+        self._width = self.length(
+            "Overall width",
+            lambda plan: plan.reading.width_mm,
+            lambda plan, mm: self._sized_by(plan, width_mm=mm),
+            least_mm=1.0,
+            step_mm=10.0,
+            empty="as drawn",
+        )
+        self._height = self.length(
+            "Overall height",
+            lambda plan: plan.reading.height_mm,
+            lambda plan, mm: self._sized_by(plan, height_mm=mm),
+            least_mm=1.0,
+            step_mm=10.0,
+            empty="as drawn",
+        )
         self._known = KnownDistanceForm(self.session)
         self._known.entered.connect(self._choose_known)
         self.form.wide(Disclosure("Scale by a known distance", self._known))
@@ -160,12 +165,10 @@ class OutlineStage(Stage):
         self._question.setVisible(asking)
         self._problem.say("" if problem is None or asking else str(problem))
         if asking:
-            known = self._sized is not None and self._sized[0] == plan.artwork
-            self._question.show_sizes(self._sized[1] if known else None, self.session.unit)
+            self._question.show_sizes(self._size_of(plan.artwork), self.session.unit)
         reading = plan.reading
-        with QSignalBlocker(self._angle), QSignalBlocker(self._mirror):
-            if not self._angle.hasFocus():
-                self._angle.setValue(math.degrees(reading.rotation_rad))
+        show_number(self._angle, math.degrees(reading.rotation_rad))
+        with QSignalBlocker(self._mirror):
             self._mirror.setChecked(reading.mirror)
         self._as_drawn.setEnabled(_is_scaled(reading))
         self._known.show_reading(reading, layout)
@@ -185,7 +188,7 @@ class OutlineStage(Stage):
             f"cut edge {outline.perimeter_mm / 1000:.2f} m, strokes {axis.length_mm / 1000:.2f} m, "
             f"metal {outline.area_mm2 / 1e6:.3f} m²"
         )
-        entries = [(name, name) for name in DRAWING_UNITS_MM]
+        entries: list[tuple[str, str | None]] = [(name, name) for name in DRAWING_UNITS_MM]
         if artwork.units_stated:
             as_stated = "as stated" if plan.reading.units else f"{artwork.units}, as stated"
             entries.insert(0, (as_stated, None))
@@ -203,7 +206,7 @@ class OutlineStage(Stage):
         plan = self.session.plan
         if plan is None or not isinstance(self.session.problem, UnitsMissing):
             return
-        if self._sized is not None and self._sized[0] == plan.artwork:
+        if self._size_of(plan.artwork) is not None:
             return
         file, reading = plan.artwork, plan.reading
 
@@ -213,26 +216,30 @@ class OutlineStage(Stage):
             plain = replace(reading, units="mm", width_mm=None, height_mm=None, known=None)
             return _size(read.read_artwork(file, plain).outline.bounds_mm)
 
-        def measured(size: object) -> None:
+        def measured(size: tuple[float, float]) -> None:
             self._sized = (file, size)
             self.refresh_soon()
 
         self.session.evaluator.run("Measuring the drawing", work, measured, self._not_measured)
+
+    def _size_of(self, file: ArtworkFile) -> tuple[float, float] | None:
+        """Width and height in drawing units, once they are measured."""
+        return self._sized[1] if self._sized is not None and self._sized[0] == file else None
 
     def _not_measured(self, error: HoleplacerError) -> None:
         self._problem.say(str(error))
 
     # --- deciding ---
 
-    def _read_by(self, plan: Plan, **changes: object) -> Plan:
+    def _read_by(self, plan: Plan, **changes: Any) -> Plan:
         return replace(plan, reading=replace(plan.reading, **changes))
 
-    def _sized_by(self, plan: Plan, **size: float | None) -> Plan:
+    def _sized_by(self, plan: Plan, **size: float | KnownDistance | None) -> Plan:
         """One way of scaling takes the place of another."""
         plain = {"width_mm": None, "height_mm": None, "known": None, "scale": 1.0}
         return self._read_by(plan, **{**plain, **size})
 
-    def _read_anew(self, text: str, **changes: object) -> None:
+    def _read_anew(self, text: str, **changes: Any) -> None:
         plan = self.session.committed
         if plan is not None:
             self.push(self._read_by(plan, **changes), text)
@@ -244,7 +251,7 @@ class OutlineStage(Stage):
     def _choose_layers(self, names: tuple[str, ...]) -> None:
         self._read_anew("Choose layers", layers=names)
 
-    def _choose_known(self, known: object) -> None:
+    def _choose_known(self, known: KnownDistance) -> None:
         plan = self.session.committed
         if plan is not None:
             self.push(self._sized_by(plan, known=known), "Scale by a known distance")

@@ -6,7 +6,8 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSignalBlocker, Qt, QTimer, Signal
-from PySide6.QtWidgets import QComboBox, QFrame, QScrollArea, QWidget
+from PySide6.QtGui import QWheelEvent
+from PySide6.QtWidgets import QComboBox, QDoubleSpinBox, QFrame, QScrollArea, QWidget
 
 from holeplacer.errors import HoleplacerError
 from holeplacer.gui.form import Form, Row
@@ -44,7 +45,7 @@ class Stage(QScrollArea):
         self.session = session
         self.form = Form()
         self._lengths: list[tuple[Row, LengthField, Read]] = []
-        self._last_step: tuple[LengthField, Plan | None, int] | None = None
+        self._last_step: tuple[QWidget, Plan | None, int] | None = None
         self.setWidget(self.form)
         self.setWidgetResizable(True)
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -98,16 +99,29 @@ class Stage(QScrollArea):
 
     # --- binding ---
 
-    def length(self, name: str, read: Read, write: Write, **bounds: object) -> Row:
+    def length(
+        self,
+        name: str,
+        read: Read,
+        write: Write,
+        *,
+        least_mm: float = 0.0,
+        most_mm: float = 1e5,
+        step_mm: float = 1.0,
+        empty: str | None = None,
+    ) -> Row:
         """Add a length bound to the plan.
 
         Args:
             name: What it is; also names the undo step.
             read: Its value in a plan.
             write: The plan with another value.
-            **bounds: As of `LengthField`: `least_mm`, `most_mm`, `step_mm`, `empty`.
+            least_mm: Least value taken.
+            most_mm: Greatest value taken.
+            step_mm: One step of the arrows.
+            empty: Shown where no value is given; None if one has to be.
         """
-        field = LengthField(name, **bounds)
+        field = LengthField(name, least_mm=least_mm, most_mm=most_mm, step_mm=step_mm, empty=empty)
         row = self.form.row(name, field)
         self._lengths.append((row, field, read))
         field.entered.connect(
@@ -115,9 +129,12 @@ class Stage(QScrollArea):
         )
         return row
 
-    def push(self, plan: Plan, text: str) -> None:
-        """Commit a plan as one step."""
-        self.session.push(plan, text)
+    def push(self, plan: Plan, text: str, source: QWidget | None = None) -> None:
+        """Commit a plan as one step; with a source, as one with its steps just before."""
+        gesture = None if source is None else self._gesture_of(source)
+        self.session.push(plan, text, gesture)
+        if source is not None and gesture is not None:
+            self._last_step = (source, self.session.committed, gesture)
 
     def shown(self, mm: float) -> str:
         """A length in the unit the person chose."""
@@ -143,20 +160,21 @@ class Stage(QScrollArea):
         row.error.say("")
         what = name[:1].lower() + name[1:]
         text = f"Clear {what}" if value is None else f"Set {what} to {self.shown(value)}"
-        self.session.push(changed, text, self._gesture_of(field) if stepped else None)
-        self._last_step = (
-            (field, self.session.committed, self._last_step[2])
-            if stepped and self._last_step is not None
-            else None
-        )
+        self.push(changed, text, field if stepped else None)
 
-    def _gesture_of(self, field: LengthField) -> int:
-        """Steps of one field that follow one another are one gesture."""
+    def _gesture_of(self, source: QWidget) -> int:
+        """Steps of one entry that follow one another are one gesture."""
         last = self._last_step
-        if last is None or last[0] is not field or last[1] is not self.session.committed:
-            last = (field, self.session.committed, self.session.new_gesture())
-        self._last_step = last
+        if last is None or last[0] is not source or last[1] is not self.session.committed:
+            return self.session.new_gesture()
         return last[2]
+
+
+def show_number(spin: QDoubleSpinBox, value: float) -> None:
+    """Show a number; text being typed is left alone, since its value is not taken yet."""
+    if abs(spin.value() - value) > 0.5 * 10.0 ** -spin.decimals():
+        with QSignalBlocker(spin):
+            spin.setValue(value)
 
 
 class Choice(QComboBox):
@@ -189,7 +207,7 @@ class Choice(QComboBox):
             values = [value for _text, value in entries]
             self.setCurrentIndex(values.index(chosen) if chosen in values else -1)
 
-    def wheelEvent(self, event: object) -> None:
+    def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()  # turning the wheel scrolls the form, it does not change the plan
 
     def _activated(self, row: int) -> None:
