@@ -121,6 +121,7 @@ class Evaluation:
         tips: Every tip, in the axis's order.
         reach: Ways from all of the axis to the nearest hole, from which the spans were read; its
             sites are the holes that count (see `spacing.Spans`), in the plan's order.
+        stretches: The uncovered stretches as the spacing rule joins them through junctions.
     """
 
     findings: tuple[Finding, ...]
@@ -129,6 +130,7 @@ class Evaluation:
     uncovered: tuple[Uncovered, ...]
     tips: tuple[TipFigures, ...]
     reach: ways.Reach = field(compare=False, repr=False)
+    stretches: tuple[spacing.Uncovered, ...] = field(default=(), compare=False, repr=False)
 
     @property
     def broken(self) -> int:
@@ -153,6 +155,7 @@ def evaluate(plan: Plan, outline: Outline, axis: Axis) -> Evaluation:
         uncovered=_uncovered(plan, axis, spans.reach),
         tips=_tips(plan, axis, spans),
         reach=spans.reach,
+        stretches=spans.uncovered,
     )
 
 

@@ -22,6 +22,7 @@ from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices, Reach
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
+from holeplacer.rules import ways_out
 from holeplacer.rules.finding import Finding, Place, PlaceKind
 
 NAME = "spacing"
@@ -56,6 +57,7 @@ class Uncovered:
         way_mm: Greatest way from it to the nearest hole; infinite if there is none.
         xy: Where that is.
         piece: Index of the piece.
+        clearance_mm: Greatest clearance along it: the edge distance a hole in it could have.
     """
 
     lines: tuple[Points, ...]
@@ -63,6 +65,7 @@ class Uncovered:
     way_mm: float
     xy: tuple[float, float]
     piece: int
+    clearance_mm: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -215,7 +218,14 @@ def _uncovered(
 def _bare_blobs(axis: Axis, reach: Reach) -> tuple[Uncovered, ...]:
     lone = ways.network(axis).lone
     return tuple(
-        Uncovered((), 0.0, np.inf, _pair(axis.node_xy[node]), int(axis.node_piece[node]))
+        Uncovered(
+            lines=(),
+            length_mm=0.0,
+            way_mm=np.inf,
+            xy=_pair(axis.node_xy[node]),
+            piece=int(axis.node_piece[node]),
+            clearance_mm=float(axis.node_clearance[node]),
+        )
         for node in lone[np.isinf(reach.node_way[lone])]
     )
 
@@ -252,6 +262,10 @@ def _joined(
         way_mm=float(reach.peak_way[deepest]),
         xy=_pair(ways.places(axis, at)[0]),
         piece=axis.branches[int(reach.branch[deepest])].piece,
+        clearance_mm=max(
+            _clearance(net, int(reach.branch[gap[k]]), float(low[k]), float(high[k]))
+            for k in members
+        ),
     )
 
 
@@ -261,6 +275,13 @@ def _polyline(net: ways.Network, branch: int, low: float, high: float) -> Points
     first, last = np.searchsorted(s, low, "right"), np.searchsorted(s, high, "left")
     ends = [[np.interp(at, s, xy[:, 0]), np.interp(at, s, xy[:, 1])] for at in (low, high)]
     return np.concatenate([ends[:1], xy[first:last], ends[1:]])
+
+
+def _clearance(net: ways.Network, branch: int, low: float, high: float) -> float:
+    part = slice(net.first[branch], net.first[branch + 1])
+    s, clearance = net.s[part], net.clearance[part]
+    within = clearance[(s > low) & (s < high)].max(initial=0.0)
+    return float(max(within, np.interp([low, high], s, clearance).max()))
 
 
 def _stretch_finding(plan: Plan, part: Uncovered, half_mm: float) -> Finding:
@@ -282,12 +303,18 @@ def _stretch_finding(plan: Plan, part: Uncovered, half_mm: float) -> Finding:
 
 
 def _spacing_way_out(plan: Plan, part: Uncovered) -> str:
+    """Where to add a hole; or, where no hole fits, what would make room for one."""
     place = f"x {part.xy[0]:.1f}, y {part.xy[1]:.1f} mm"
+    cures = ways_out.ways_out(plan, part.clearance_mm)
+    if cures:
+        first = f"to make room for a hole there: {ways_out.sentence(cures)}"
+    else:
+        first = f"add a hole near {place}"
     if np.isinf(part.way_mm):
-        return f"add a hole near {place}"
+        return first
     asked = np.ceil(part.way_mm * 20) / 10
     return (
-        f"add a hole near {place}, move a neighbouring one nearer, or allow a spacing of "
+        f"{first}; or move a neighbouring hole nearer, or allow a spacing of "
         f"{asked:.1f} mm instead of {limit(plan):.1f} mm"
     )
 
