@@ -9,6 +9,7 @@ import math
 import numpy as np
 from ezdxf.document import Drawing
 from ezdxf.entities.dxfgfx import DXFGraphic
+from ezdxf.entities.lwpolyline import LWPolylinePoints
 from ezdxf.layouts.layout import Modelspace
 
 from holeplacer.documents.page import CentreMark, Circle, Label
@@ -69,9 +70,15 @@ class EntityWriter:
         if curve.bulges is None and len(xy) == 2 and not curve.closed:
             return self._space.add_line(tuple(xy[0].tolist()), tuple(xy[1].tolist()), at)
         bulges = np.zeros(len(xy)) if curve.bulges is None else curve.bulges
-        points = np.column_stack([xy, bulges]).tolist()
-        add = self._space.add_polyline2d if self._old else self._space.add_lwpolyline
-        return add(points, format="xyb", close=curve.closed, dxfattribs=at)
+        if self._old:
+            rows = np.column_stack([xy, bulges]).tolist()
+            return self._space.add_polyline2d(rows, "xyb", close=curve.closed, dxfattribs=at)
+        entity = self._space.add_lwpolyline([], close=curve.closed, dxfattribs=at)
+        # All points at once: appended one by one they are copied each time.
+        width = np.zeros((len(xy), 2))
+        rows = np.column_stack([xy, width, bulges]).tolist()
+        entity.lwpoints = LWPolylinePoints(data=rows)
+        return entity
 
     def _arc(self, curve: CircularArc, at: dict[str, str]) -> DXFGraphic:
         centre, radius = self._at(*curve.centre), curve.radius * self._k
