@@ -12,10 +12,12 @@ from numpy.typing import NDArray
 
 from holeplacer.artwork.dxf_records import Records
 from holeplacer.artwork.dxf_shapes import (
+    LEVEL,
     SEEN_FROM_ABOVE,
     TILTED,
     WITHOUT_LENGTH,
     Shapes,
+    add_fault,
     bounds_fault,
     sides,
 )
@@ -50,7 +52,7 @@ def lines(records: Records, within: Indices) -> Shapes:
 
 def _slopes(records: Records, chosen: Indices, length: Floats) -> dict[int, str]:
     rise = np.abs(records.column(chosen, 31, 0.0) - records.column(chosen, 30, 0.0))
-    return dict.fromkeys(chosen[rise > 1e-6 * length].tolist(), SEEN_FROM_ABOVE)
+    return dict.fromkeys(chosen[rise > LEVEL * length].tolist(), SEEN_FROM_ABOVE)
 
 
 def circles(records: Records, within: Indices) -> Shapes:
@@ -65,9 +67,9 @@ def circles(records: Records, within: Indices) -> Shapes:
             angles = np.tile([0.0, 360.0], (len(chosen), 1))
         side, sweep = sides(records, chosen), _sweeps(angles, 360.0)
         faults = bounds_fault(np.hstack([values, angles]))
-        _add(faults, side == 0, TILTED)
-        _add(faults, values[:, 2] <= 0, NO_RADIUS)
-        _add(faults, sweep == 0, WITHOUT_LENGTH)
+        add_fault(faults, side == 0, TILTED)
+        add_fault(faults, values[:, 2] <= 0, NO_RADIUS)
+        add_fault(faults, sweep == 0, WITHOUT_LENGTH)
         rows = np.column_stack([values, np.radians(angles[:, 0]), np.radians(sweep), side])
         shapes = shapes.with_all(_shapes(chosen, faults, [_arc(*row) for row in rows.tolist()]))
     return shapes
@@ -87,12 +89,12 @@ def ellipses(records: Records, within: Indices) -> Shapes:
     side, sweep = sides(records, chosen), _sweeps(ends, FULL_TURN)
     with np.errstate(over="ignore", invalid="ignore"):
         length = np.hypot(values[:, 2], values[:, 3])
-        tilted = np.abs(records.column(chosen, 31, 0.0)) > 1e-6 * length
+        tilted = np.abs(records.column(chosen, 31, 0.0)) > LEVEL * length
         shortest = length * np.minimum(np.abs(values[:, 4]), 1.0)
     faults = bounds_fault(np.hstack([values, ends]))
-    _add(faults, (side == 0) | (tilted & (length > 0)), TILTED)
-    _add(faults, ~(shortest > _FLATTEST * np.maximum(length, 1.0)), NO_AXIS)
-    _add(faults, sweep == 0, WITHOUT_LENGTH)
+    add_fault(faults, (side == 0) | (tilted & (length > 0)), TILTED)
+    add_fault(faults, ~(shortest > _FLATTEST * np.maximum(length, 1.0)), NO_AXIS)
+    add_fault(faults, sweep == 0, WITHOUT_LENGTH)
     rows = np.column_stack([values, ends[:, 0], sweep, side])
     good = faults == ""
     made = zip(rows.tolist(), good, strict=True)
@@ -127,11 +129,6 @@ def _sweeps(ends: Floats, turn: float) -> Floats:
         sweep = np.mod(difference, turn)
     nothing = np.minimum(sweep, turn - sweep) < 1e-12 * turn
     return np.where(nothing, np.where(np.abs(difference) > turn / 2, turn, 0.0), sweep)
-
-
-def _add(faults: NDArray[np.object_], where: NDArray[np.bool_], fault: str) -> None:
-    """Give a fault to entities that have none yet."""
-    faults[where & (faults == "")] = fault
 
 
 def _faults(chosen: Indices, faults: NDArray[np.object_]) -> dict[int, str]:

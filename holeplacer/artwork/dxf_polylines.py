@@ -5,19 +5,24 @@ well as the frame that a person dragged; the fitted ones are the curve (VERTEX f
 reference: 16 is a frame point of a spline fit).
 """
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
 from holeplacer.artwork.dxf_records import Records, Rows
 from holeplacer.artwork.dxf_shapes import (
     LARGEST,
+    LEVEL,
+    NOT_A_NUMBER,
     SEEN_FROM_ABOVE,
     TILTED,
+    TOO_LARGE,
     WITHOUT_LENGTH,
     Shapes,
-    bounds_fault,
-    rises,
+    add_fault,
     sides,
+    spans,
 )
 from holeplacer.artwork.dxf_tags import Floats, Indices
 from holeplacer.geometry.curve import Polyline
@@ -31,28 +36,49 @@ ORPHAN = "that belongs to no polyline"
 
 _CLOSED, _IN_SPACE, _MESHES = 1, 8, 16 | 64
 _FRAME_POINT = 16
-_SUBRECORDS = ("VERTEX", "SEQEND")
+
+
+@dataclass(frozen=True, eq=False)
+class _Vertices:
+    """Vertices of m polylines, one after the other.
+
+    Attributes:
+        first: (m + 1,) row of each polyline's first vertex.
+        xyz: (n, 3) vertices, or (n, 2) without heights.
+        bulges: (n,) bulge of the step that starts at each.
+        closed: (m,) flagged closed.
+    """
+
+    first: Indices
+    xyz: Floats
+    bulges: Floats
+    closed: NDArray[np.bool_]
+
+    @property
+    def owner(self) -> Indices:
+        """(n,) which polyline each vertex is of."""
+        return np.repeat(np.arange(len(self.closed)), np.diff(self.first))
 
 
 def lightweight_polylines(records: Records, within: Indices) -> Shapes:
     """All LWPOLYLINEs."""
     chosen = records.named("LWPOLYLINE", within)
     x, y = records.rows(chosen, 10), records.rows(chosen, 20)
-    bulges = _by_vertex(records.rows(chosen, 42), x)
-    closed = (records.flags(chosen, 70) & _CLOSED) != 0
-    side = sides(records, chosen)
-    wide = _wide(records, chosen)
-    shapes = Shapes()
-    for index, record in enumerate(chosen.tolist()):
-        rows = slice(x.first[index], x.first[index + 1])
-        if x.first[index + 1] - x.first[index] != y.first[index + 1] - y.first[index]:
-            shapes.faults[record] = UNPAIRED
-            continue
-        xy = np.column_stack([x.value[rows], y.of(index)])
-        _put(shapes, record, xy, bulges[rows], bool(closed[index]), side[index])
-        if wide[index] and record in shapes.curves:
-            shapes.notes[record] = WIDE
-    return shapes
+    paired = np.diff(x.first) == np.diff(y.first)
+    faults = np.full(len(chosen), "", dtype=object)
+    add_fault(faults, ~paired, UNPAIRED)
+    add_fault(faults, sides(records, chosen) == 0, TILTED)
+    of_x = np.repeat(paired, np.diff(x.first))
+    of_y = np.repeat(paired, np.diff(y.first))
+    count = np.where(paired, np.diff(x.first), 0)
+    xs, ys = x.value[of_x], y.value[of_y]
+    vertices = _Vertices(
+        first=np.concatenate([[0], np.cumsum(count)]),
+        xyz=np.column_stack([xs, ys, np.zeros(len(xs))]),
+        bulges=_by_vertex(records.rows(chosen, 42), x)[of_x],
+        closed=(records.flags(chosen, 70) & _CLOSED) != 0,
+    )
+    return _shapes(records, chosen, vertices, faults, sides(records, chosen))
 
 
 def _by_vertex(bulges: Rows, vertices: Rows) -> Floats:
@@ -61,6 +87,122 @@ def _by_vertex(bulges: Rows, vertices: Rows) -> Floats:
     vertex = np.searchsorted(vertices.tag, bulges.tag) - 1
     per_vertex[vertex[vertex >= 0]] = bulges.value[vertex >= 0]
     return per_vertex
+
+
+def polylines(records: Records, within: Indices) -> Shapes:
+    """All POLYLINEs with the VERTEX records that follow them."""
+    chosen = records.named("POLYLINE", within)
+    vertex, orphans = _vertices_of(records, within, chosen)
+    owner = np.searchsorted(chosen, vertex, side="right") - 1
+    flags, side = records.flags(chosen, 70), sides(records, chosen)
+    in_space = (flags & _IN_SPACE) != 0
+    fitted = (records.flags(vertex, 70) & _FRAME_POINT) == 0
+    faults = np.full(len(chosen), "", dtype=object)
+    add_fault(faults, (flags & _MESHES) != 0, MESH)
+    met = np.bincount(owner, minlength=len(chosen))
+    vertex, owner = vertex[fitted], owner[fitted]
+    kept = np.bincount(owner, minlength=len(chosen))
+    add_fault(faults, (met > 0) & (kept == 0), FRAME_ONLY)
+    add_fault(faults, (side == 0) & ~in_space, TILTED)
+    places = [records.column(vertex, code, default) for code, default in _PLACE]
+    vertices = _Vertices(
+        first=np.concatenate([[0], np.cumsum(kept)]),
+        xyz=np.column_stack(places),
+        bulges=np.where(in_space[owner], 0.0, records.column(vertex, 42, 0.0)),
+        closed=(flags & _CLOSED) != 0,
+    )
+    side = np.where(in_space, 1.0, side)
+    shapes = _shapes(records, chosen, vertices, faults, side, in_space=in_space)
+    shapes.faults.update(dict.fromkeys(orphans.tolist(), ORPHAN))
+    return shapes
+
+
+_PLACE = ((10, float("nan")), (20, float("nan")), (30, 0.0))
+
+
+def _vertices_of(records: Records, within: Indices, chosen: Indices) -> tuple[Indices, Indices]:
+    """VERTEX records that follow one of the chosen records directly, and those that don't."""
+    vertices = records.named("VERTEX", within)
+    leading = np.setdiff1d(within, vertices, assume_unique=True)
+    at = np.searchsorted(leading, vertices) - 1
+    owner = np.where(at >= 0, leading[np.maximum(at, 0)], -1) if len(leading) else at
+    mine = np.isin(owner, chosen)
+    return vertices[mine], vertices[~mine]
+
+
+def _shapes(
+    records: Records,
+    chosen: Indices,
+    vertices: _Vertices,
+    faults: NDArray[np.object_],
+    side: Floats,
+    *,
+    in_space: NDArray[np.bool_] | None = None,
+) -> Shapes:
+    """Polylines without steps of no length, closed where their ends are one point."""
+    xyz, owner, count = _bounded(vertices, faults), vertices.owner, np.diff(vertices.first)
+    mirror = np.where(side[owner] < 0, -1.0, 1.0)
+    xy = xyz[:, :2] * np.column_stack([mirror, np.ones(len(xyz))])
+    step = _steps(vertices.first, xy)
+    last = vertices.first[1:][count > 0] - 1
+    closed = vertices.closed.copy()
+    closed[owner[last]] |= (step[last] == 0) & (count[owner[last]] > 2)
+    open_end = last[~closed[owner[last]]]
+    bulges = vertices.bulges * mirror
+    bulges[open_end] = 0.0
+    real = step > 0
+    real[open_end] = True
+    usable = np.isfinite(bulges) & (np.abs(np.nan_to_num(bulges)) * step <= LARGEST)
+    add_fault(faults, _any(owner, ~usable & real, len(chosen)), BAD_BULGE)
+    remaining = np.bincount(owner[real], minlength=len(chosen))
+    add_fault(faults, remaining < 2, WITHOUT_LENGTH)
+    begin = np.concatenate([[0], np.cumsum(remaining)])
+    kept = _Vertices(begin, np.ascontiguousarray(xy[real]), bulges[real], closed)
+    shapes = _made(chosen, kept, faults)
+    _note(chosen, shapes, _wide(records, chosen), WIDE)
+    if in_space is not None:
+        extent = [spans(axis, vertices.first) for axis in xyz.T]
+        rises = extent[2] > LEVEL * (extent[0] + extent[1])
+        _note(chosen, shapes, in_space & rises, SEEN_FROM_ABOVE)
+    return shapes
+
+
+def _steps(first: Indices, xy: Floats) -> Floats:
+    """Distance from each vertex to the next of its polyline, from the last one to the first."""
+    filled = np.diff(first) > 0
+    following = np.arange(1, len(xy) + 1)
+    following[first[1:][filled] - 1] = first[:-1][filled]
+    return np.hypot(*(xy[following] - xy).T)
+
+
+def _made(chosen: Indices, kept: _Vertices, faults: NDArray[np.object_]) -> Shapes:
+    """Polylines from their remaining vertices (x and y only)."""
+    shapes = Shapes()
+    bent = _any(kept.owner, kept.bulges != 0, len(chosen)).tolist()
+    begin, closed = kept.first.tolist(), kept.closed.tolist()
+    for index, (record, fault) in enumerate(zip(chosen.tolist(), faults.tolist(), strict=True)):
+        if fault:
+            shapes.faults[record] = fault
+            continue
+        rows = slice(begin[index], begin[index + 1])
+        arcs = kept.bulges[rows] if bent[index] else None
+        shapes.curves[record] = Polyline(kept.xyz[rows], arcs, closed[index])
+    return shapes
+
+
+def _bounded(vertices: _Vertices, faults: NDArray[np.object_]) -> Floats:
+    """Coordinates with zeros for those that are out of bounds; their polylines get the fault."""
+    xyz, owner = vertices.xyz, vertices.owner
+    number: NDArray[np.bool_] = ~np.isnan(xyz).any(axis=1)
+    bounded: NDArray[np.bool_] = (np.abs(np.nan_to_num(xyz)) <= LARGEST).all(axis=1)
+    add_fault(faults, _any(owner, ~number, len(faults)), NOT_A_NUMBER)
+    add_fault(faults, _any(owner, ~bounded, len(faults)), TOO_LARGE)
+    return np.where((number & bounded)[:, None], xyz, 0.0)
+
+
+def _any(owner: Indices, marked: NDArray[np.bool_], count: int) -> NDArray[np.bool_]:
+    """Which polylines have a marked vertex."""
+    return np.bincount(owner[marked], minlength=count) > 0
 
 
 def _wide(records: Records, chosen: Indices) -> NDArray[np.bool_]:
@@ -72,85 +214,7 @@ def _wide(records: Records, chosen: Indices) -> NDArray[np.bool_]:
     return wide
 
 
-def polylines(records: Records, within: Indices) -> Shapes:
-    """All POLYLINEs with the VERTEX records that follow them."""
-    chosen = records.named("POLYLINE", within)
-    vertices = records.named("VERTEX", within)
-    owner = owners(records, within, vertices)
-    shapes = Shapes()
-    mine = np.isin(owner, chosen)
-    shapes.faults.update(dict.fromkeys(vertices[~mine].tolist(), ORPHAN))
-    vertices, owner = vertices[mine], owner[mine]
-    xyz = np.stack([records.column(vertices, 10), records.column(vertices, 20)], axis=1)
-    z, bulges = records.column(vertices, 30, 0.0), records.column(vertices, 42, 0.0)
-    kept = (records.flags(vertices, 70) & _FRAME_POINT) == 0
-    flags, side = records.flags(chosen, 70), sides(records, chosen)
-    wide = _wide(records, chosen)
-    first = np.searchsorted(owner, chosen)
-    last = np.searchsorted(owner, chosen, side="right")
-    for index, record in enumerate(chosen.tolist()):
-        rows = np.arange(first[index], last[index])
-        fitted = rows[kept[rows]]
-        if flags[index] & _MESHES:
-            shapes.faults[record] = MESH
-        elif len(rows) and not len(fitted):
-            shapes.faults[record] = FRAME_ONLY
-        else:
-            in_space = bool(flags[index] & _IN_SPACE)
-            closed = bool(flags[index] & _CLOSED)
-            xy, bulge = xyz[fitted], np.zeros(len(fitted)) if in_space else bulges[fitted]
-            _put(shapes, record, xy, bulge, closed, 1.0 if in_space else side[index])
-            if in_space and record in shapes.curves and rises(z[fitted], float(np.ptp(xy))):
-                shapes.notes[record] = SEEN_FROM_ABOVE
-            elif wide[index] and record in shapes.curves:
-                shapes.notes[record] = WIDE
-    return shapes
-
-
-def owners(records: Records, within: Indices, chosen: Indices) -> Indices:
-    """The entity that each VERTEX, SEQEND or ATTRIB among `chosen` follows, -1 if none does.
-
-    Args:
-        records: The file.
-        within: Records of a section, rising.
-        chosen: Some of them.
-    """
-    main = np.ones(len(records.first), dtype=bool)
-    for name in (*_SUBRECORDS, "ATTRIB"):
-        main[records.named(name)] = False
-    leading = within[main[within]]
-    at = np.searchsorted(leading, chosen) - 1
-    return np.where(at >= 0, leading[np.maximum(at, 0)] if len(leading) else -1, -1)
-
-
-def _put(
-    shapes: Shapes, record: int, xy: Floats, bulges: Floats, closed: bool, side: float
-) -> None:
-    """Add a polyline, or the fault that keeps it out."""
-    fault = TILTED if side == 0 else next((f for f in bounds_fault(xy) if f), "")
-    made = None
-    if not fault:
-        if side < 0:
-            xy, bulges = xy * [-1.0, 1.0], -bulges
-        made, fault = _made(xy, bulges, closed)
-    if made is None:
-        shapes.faults[record] = fault
-    else:
-        shapes.curves[record] = made
-
-
-def _made(xy: Floats, bulges: Floats, closed: bool) -> tuple[Polyline | None, str]:
-    """A polyline without steps of no length, and closed where its ends are one point."""
-    following = np.roll(xy, -1, axis=0)
-    step = np.hypot(*(following - xy).T)
-    if len(xy) > 1 and not closed and step[-1] == 0.0 and len(xy) > 2:
-        closed, xy, bulges, step = True, xy[:-1], bulges[:-1], step[:-1]
-    real = step > 0
-    if not closed:
-        real[-1:], bulges = True, np.append(bulges[:-1], 0.0)
-    if real.sum() < 2:
-        return None, WITHOUT_LENGTH
-    xy, bulges, step = xy[real], bulges[real], step[real]
-    if not np.isfinite(bulges).all() or (np.abs(bulges) * step > LARGEST).any():
-        return None, BAD_BULGE
-    return Polyline(xy, bulges if bulges.any() else None, closed), ""
+def _note(chosen: Indices, shapes: Shapes, where: NDArray[np.bool_], note: str) -> None:
+    for record in chosen[where].tolist():
+        if record in shapes.curves:
+            shapes.notes[record] = note

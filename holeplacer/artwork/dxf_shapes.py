@@ -22,7 +22,7 @@ WITHOUT_LENGTH = "without length"
 TILTED = "in a plane that is tilted against the drawing"
 SEEN_FROM_ABOVE = "not level: read as seen from above"
 
-_LEVEL = 1e-6
+LEVEL = 1e-6
 """Sine of the tilt, or share of the size in z, that is still rounding."""
 
 
@@ -68,7 +68,7 @@ def sides(records: Records, chosen: Indices) -> Floats:
     with np.errstate(over="ignore", invalid="ignore"):
         length = np.sqrt(x * x + y * y + z * z)
         tilt = np.sqrt(x * x + y * y)
-        level = (tilt <= _LEVEL * length) | (length == 0)
+        level = (tilt <= LEVEL * length) | (length == 0)
     return np.where(level, np.where(z < 0, -1.0, 1.0), 0.0)
 
 
@@ -83,7 +83,22 @@ def bounds_fault(values: Floats) -> NDArray[np.object_]:
     return faults
 
 
-def rises(z: Floats, size: float) -> bool:
-    """Whether heights differ by more than rounding, measured by an entity's size in the plane."""
-    heights = z[np.isfinite(z)]
-    return bool(len(heights)) and bool(np.ptp(heights) > _LEVEL * max(size, LARGEST**-1))
+def add_fault(faults: NDArray[np.object_], where: NDArray[np.bool_], fault: str) -> None:
+    """Give a fault to entities that have none yet."""
+    faults[where & (faults == "")] = fault
+
+
+def spans(values: Floats, first: Indices) -> Floats:
+    """Largest less smallest of each run of values, 0 for empty runs and those not finite.
+
+    Args:
+        values: (n,) numbers.
+        first: (m + 1,) row where each run starts; the last entry is n.
+    """
+    result = np.zeros(len(first) - 1)
+    filled = np.flatnonzero(np.diff(first) > 0)
+    if len(filled):
+        with np.errstate(invalid="ignore", over="ignore"):
+            highest = np.maximum.reduceat(values, first[filled])
+            result[filled] = highest - np.minimum.reduceat(values, first[filled])
+    return np.where(np.isfinite(result), result, 0.0)

@@ -31,7 +31,11 @@ def is_closed(curve: Curve) -> bool:
     if isinstance(curve, Polyline):
         return curve.closed
     if isinstance(curve, Spline):
-        first, last = points_at(curve, domain(curve))
+        knots, degree = curve.knots, curve.degree
+        if knots[0] == knots[degree] and knots[-1] == knots[-degree - 1]:
+            first, last = curve.control[0], curve.control[-1]
+        else:
+            first, last = points_at(curve, domain(curve))
         return bool(np.abs(last - first).max() <= SAME_POINT * np.abs(curve.control).max())
     return abs(curve.sweep) >= FULL_TURN * (1 - 1e-12)
 
