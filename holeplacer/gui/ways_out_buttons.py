@@ -47,21 +47,12 @@ class WaysOutButtons(QWidget):
         self.setVisible(bool(self.buttons))
 
     def _ways(self, finding: Finding) -> tuple[WayOut, ...]:
-        from holeplacer.rules import ways_out
+        from holeplacer.evaluation import cures
 
         plan, evaluation = self._session.plan, self._session.evaluation
         if plan is None or evaluation is None:
             return ()
-        if finding.rule == "edge_distance":
-            for hole in evaluation.holes:
-                if hole.number == finding.place.index:
-                    return ways_out.ways_out(plan, hole.edge_distance_mm, hole.diameter_mm)
-        if finding.rule == "spacing":
-            for gap in evaluation.uncovered:
-                if gap.xy_mm == finding.place.xy_mm:
-                    found = ways_out.ways_out(plan, gap.clearance_mm)
-                    return tuple(way for way in found if way.act != "boss")
-        return ()
+        return cures.cures(plan, evaluation, finding)
 
     def _take(self, way: WayOut) -> None:
         from holeplacer.rules import ways_out
