@@ -67,17 +67,18 @@ class PrimaryButton(QPushButton):
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
-        if event.type() == QEvent.Type.ApplicationPaletteChange:
+        if event.type() == QEvent.Type.PaletteChange:
             self._colour()
 
     def _colour(self) -> None:
         common = QApplication.palette()
-        own = QPalette(common)
+        own = QPalette()  # with nothing set, so that all but these two follows the window
         group, role = QPalette.ColorGroup, QPalette.ColorRole
         for state in (group.Active, group.Inactive):
             own.setColor(state, role.Button, common.color(state, role.Highlight))
             own.setColor(state, role.ButtonText, common.color(state, role.HighlightedText))
-        self.setPalette(own)
+        if own.color(role.Button) != self.palette().color(role.Button):
+            self.setPalette(own)
 
 
 class ActButton(QPushButton):

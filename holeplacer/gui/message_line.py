@@ -82,6 +82,7 @@ class MessageLine(QFrame):
     def _clear_buttons(self) -> None:
         for button in self._buttons:
             self._row.removeWidget(button)
+            button.hide()
             button.deleteLater()
         self._buttons.clear()
 

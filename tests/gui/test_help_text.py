@@ -1,0 +1,16 @@
+"""The help is there, names the stages and what keys do."""
+
+from holeplacer.gui.frame import MENUS
+from holeplacer.gui.help_text import HelpWindow
+
+
+def test_help_covers_every_stage_and_the_caution(qtbot):
+    """All four stages, the canvas and what the figures are not."""
+    window = HelpWindow()
+    qtbot.addWidget(window)
+    window.show()
+    text = window.page.toPlainText()
+    for word in ("Outline", "Sheet", "Standoffs", "Holes", "On the canvas", "Estimates", "Ctrl+K"):
+        assert word in text
+    assert not window.isModal()
+    assert len(MENUS) == 5
