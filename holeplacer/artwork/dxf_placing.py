@@ -10,14 +10,22 @@ from holeplacer.artwork.dxf_blocks import Block, Count, Insert
 from holeplacer.artwork.dxf_contents import Contents
 from holeplacer.artwork.dxf_layers import ZERO, Layers
 from holeplacer.artwork.dxf_records import Records
-from holeplacer.artwork.dxf_shapes import Shapes
+from holeplacer.artwork.dxf_shapes import LARGEST, Shapes
 from holeplacer.artwork.dxf_tags import Floats
-from holeplacer.geometry.transform import IDENTITY, Matrix, combined, moved, transformed
+from holeplacer.geometry.transform import (
+    IDENTITY,
+    Matrix,
+    combined,
+    crushes,
+    moved,
+    transformed,
+)
 
 NOT_CHOSEN = "on a layer that was not chosen"
 NO_BLOCK = "of a block that is not in the file"
 EXTERNAL = "of another file (an external reference), which is not opened"
 NO_CURVES = "of a block without curves"
+OUT_OF_BOUNDS = "with a place or a scale beyond all bounds"
 
 
 @dataclass(frozen=True, eq=False)
@@ -172,7 +180,15 @@ def _copies(source: Source, around: _Copy, insert: Insert, tally: Tally) -> list
     if source.chosen is None and source.layers.frozen[layer]:
         hidden = hidden or source.layers.hidden(layer)
     contents = source.contents[insert.block]
-    return [
-        _Copy(contents, combined(around.place, place), layer, hidden)
-        for place in insert.placements(block.base)
-    ]
+    with np.errstate(over="ignore", invalid="ignore", under="ignore"):
+        places = [combined(around.place, place) for place in insert.placements(block.base)]
+        usable = [place for place in places if _is_usable(place)]
+    if len(usable) < len(places):
+        tally.ignored["INSERT", layer, OUT_OF_BOUNDS] += len(places) - len(usable)
+    return [_Copy(contents, place, layer, hidden) for place in usable]
+
+
+def _is_usable(place: Matrix) -> bool:
+    """Whether a place is within bounds and its scale neither vanishes nor crushes."""
+    size = np.abs(place[:, :2]).max()
+    return bool(np.abs(place).max() <= LARGEST and size >= 1 / LARGEST and not crushes(place))

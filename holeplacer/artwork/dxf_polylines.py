@@ -152,7 +152,8 @@ def _shapes(
     bulges[open_end] = 0.0
     real = step > 0
     real[open_end] = True
-    usable = np.isfinite(bulges) & (np.abs(np.nan_to_num(bulges)) * step <= LARGEST)
+    size = np.minimum(np.abs(np.nan_to_num(bulges)), LARGEST**2)
+    usable = np.isfinite(bulges) & (size * step <= LARGEST)
     add_fault(faults, _any(owner, ~usable & real, len(chosen)), BAD_BULGE)
     remaining = np.bincount(owner[real], minlength=len(chosen))
     add_fault(faults, remaining < 2, WITHOUT_LENGTH)
@@ -172,7 +173,8 @@ def _steps(first: Indices, xy: Floats) -> Floats:
     filled = np.diff(first) > 0
     following = np.arange(1, len(xy) + 1)
     following[first[1:][filled] - 1] = first[:-1][filled]
-    return np.hypot(*(xy[following] - xy).T)
+    across = xy[following] - xy
+    return np.hypot(across[:, 0], across[:, 1])
 
 
 def _made(chosen: Indices, kept: _Vertices, faults: NDArray[np.object_]) -> Shapes:
@@ -193,8 +195,8 @@ def _made(chosen: Indices, kept: _Vertices, faults: NDArray[np.object_]) -> Shap
 def _bounded(vertices: _Vertices, faults: NDArray[np.object_]) -> Floats:
     """Coordinates with zeros for those that are out of bounds; their polylines get the fault."""
     xyz, owner = vertices.xyz, vertices.owner
-    number: NDArray[np.bool_] = ~np.isnan(xyz).any(axis=1)
-    bounded: NDArray[np.bool_] = (np.abs(np.nan_to_num(xyz)) <= LARGEST).all(axis=1)
+    number = ~(np.isnan(xyz[:, 0]) | np.isnan(xyz[:, 1]) | np.isnan(xyz[:, 2]))
+    bounded = np.abs(np.nan_to_num(xyz)).max(axis=1, initial=0.0) <= LARGEST
     add_fault(faults, _any(owner, ~number, len(faults)), NOT_A_NUMBER)
     add_fault(faults, _any(owner, ~bounded, len(faults)), TOO_LARGE)
     return np.where((number & bounded)[:, None], xyz, 0.0)

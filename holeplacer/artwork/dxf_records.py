@@ -77,7 +77,7 @@ class Records:
     def column(self, records: Indices, code: int, default: float = float("nan")) -> Floats:
         """First value of a group code in each record as a float."""
         tag = self.first_tag(records, code)
-        values = np.full(len(records), default)
+        values = np.full(len(records), default, dtype=float)
         found = tag >= 0
         values[found] = self.tags.numbers(tag[found])
         return values

@@ -47,7 +47,18 @@ def is_similar(by: Matrix) -> bool:
 
 def mirrors(by: Matrix) -> bool:
     """Whether anticlockwise becomes clockwise under a map."""
-    return bool(np.linalg.det(by[:, :2]) < 0)
+    return _determinant(by) < 0
+
+
+def crushes(by: Matrix) -> bool:
+    """Whether a map flattens the plane to a line or a point."""
+    size = np.abs(by[:, :2]).max()
+    return not abs(_determinant(by)) > _SINGULAR * size * size
+
+
+def _determinant(by: Matrix) -> float:
+    (a, c), (b, d) = by[:, :2]
+    return float(a * d - b * c)
 
 
 def transformed(curve: Curve, by: Matrix) -> Curve:
@@ -64,8 +75,7 @@ def transformed(curve: Curve, by: Matrix) -> Curve:
     Raises:
         ArtworkError: The map flattens the plane to a line or a point.
     """
-    size = np.abs(by[:, :2]).max()
-    if not abs(np.linalg.det(by[:, :2])) > _SINGULAR * size * size:
+    if crushes(by):
         raise ArtworkError("a scale of zero flattens the drawing to a line")
     if isinstance(curve, Spline):
         return Spline(curve.degree, moved(curve.control, by), curve.knots, curve.weights)
