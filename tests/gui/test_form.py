@@ -41,7 +41,7 @@ def test_a_row_is_hidden_whole(qtbot):
     row = form.row("Mirrored", box, "left to right")
     form.show()
     row.show(False)
-    assert not (row.label.isVisible() or box.isVisible() or row.note.isVisible())
+    assert not any(part.isVisible() for part in (row.label, box, row.note))
     row.show(True)
     assert row.label.isVisible()
     assert row.note.isVisible()
