@@ -14,9 +14,6 @@ from holeplacer.artwork.drawing import DrawnContour
 from holeplacer.geometry.curve import Points
 from holeplacer.geometry.flatten import flatten_all
 
-LARGEST_COORDINATE_MM = 1e9
-"""Beyond this a sign has no place, and rounding eats micrometres."""
-
 _JOINT_SHARE = 0.25
 
 

@@ -1,0 +1,154 @@
+"""Shaping: a drawing at a given size to one region of metal.
+
+Curves are mapped, loose ones chained, all flattened, each element filled by its own rule (or
+contours nested where the format knows none), and the areas united.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from shapely.geometry.base import BaseGeometry
+
+from holeplacer.artwork.account import Entry
+from holeplacer.artwork.accounting import (
+    ignored_by_chaining,
+    mended_by_chaining,
+    mended_by_uniting,
+    placed_entries,
+)
+from holeplacer.artwork.chaining import chained
+from holeplacer.artwork.drawing import Drawing, DrawnContour, DrawnSegment, FillRule, LooseLines
+from holeplacer.artwork.fill import fill
+from holeplacer.artwork.nesting import nest
+from holeplacer.artwork.rings import Rings, flattened_rings
+from holeplacer.artwork.uniting import United, unite
+from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Points, Polyline, Spline
+from holeplacer.geometry.transform import IDENTITY, Matrix, moved, transformed
+
+LARGEST_COORDINATE_MM = 1e9
+"""Beyond this a sign has no place, and rounding eats micrometres."""
+
+_TURNED_OVER = "contour crosses itself and turns over, both loops kept: look whether that is meant"
+_CROSSED = "contour crosses itself, overlap united"
+
+
+@dataclass(frozen=True, eq=False)
+class Shaped:
+    """A drawing at a size: flattened, filled, united.
+
+    Attributes:
+        segments: Every curve that bounds a contour, numbered as `rings.curve` counts them.
+        rings: The flattened contours.
+        united: The region.
+        mended: What was changed, with places.
+        ignored: What was left out, with places.
+    """
+
+    segments: tuple[DrawnSegment, ...]
+    rings: Rings
+    united: United
+    mended: tuple[Entry, ...]
+    ignored: tuple[Entry, ...]
+
+
+def shape(drawing: Drawing, to_sign: Matrix, *, tolerance: float, reach: float) -> Shaped:
+    """Make the region of a drawing.
+
+    Args:
+        drawing: In drawing units.
+        to_sign: Map from there to the size at which tolerance and reach hold.
+        tolerance: Furthest that a flattened curve may stray.
+        reach: Widest gap that chaining closes.
+
+    Raises:
+        ArtworkError: The drawing is too tangled or too fine for a sign.
+    """
+    lost: list[Entry] = []
+    contours = [
+        DrawnContour(parts, contour.fill)
+        for contour in drawing.contours
+        if (parts := _mapped(contour.segments, to_sign, lost))
+    ]
+    loose = [part for one in drawing.loose for part in _mapped((one,), to_sign, lost)]
+    lines = [_mapped_lines(bulk, to_sign, lost) for bulk in drawing.lines]
+    chains = chained(loose, [bulk for bulk in lines if len(bulk.xy)], reach)
+    contours += chains.contours
+    rings = flattened_rings(contours, tolerance)
+    regions, mended = _regions(contours, rings.rings, drawing.fills, tolerance)
+    united = unite(regions, tolerance)
+    return Shaped(
+        segments=tuple(part for contour in contours for part in contour.segments),
+        rings=rings,
+        united=united,
+        mended=(*mended_by_chaining(chains), *mended, *mended_by_uniting(united)),
+        ignored=(*lost, *ignored_by_chaining(chains)),
+    )
+
+
+def _mapped(
+    segments: Sequence[DrawnSegment], by: Matrix, lost: list[Entry]
+) -> tuple[DrawnSegment, ...]:
+    """Segments under a map; none, and an entry, if one of them is out of all range."""
+    reach = LARGEST_COORDINATE_MM / float(np.abs(by[:, :2]).sum())
+    for part in segments:
+        if not _extent(part.curve) < reach:
+            lost.append(Entry(f"{part.kind} with coordinates out of range", part.layer))
+            return ()
+    if np.array_equal(by, IDENTITY):
+        return tuple(segments)
+    return tuple(
+        DrawnSegment(transformed(part.curve, by), part.layer, part.kind) for part in segments
+    )
+
+
+def _mapped_lines(bulk: LooseLines, by: Matrix, lost: list[Entry]) -> LooseLines:
+    reach = LARGEST_COORDINATE_MM / float(np.abs(by[:, :2]).sum())
+    good = (np.abs(bulk.xy) < reach).all(axis=(1, 2))
+    if not good.all():
+        what = f"{bulk.kind} with coordinates out of range"
+        lost.append(Entry(what, bulk.layer, int((~good).sum())))
+    xy = moved(bulk.xy[good].reshape(-1, 2), by).reshape(-1, 2, 2)
+    return LooseLines(xy, bulk.layer, bulk.kind)
+
+
+def _extent(curve: Curve) -> float:
+    """A bound on the largest coordinate; not a number if one of them is none."""
+    match curve:
+        case Polyline():
+            return float(np.abs(curve.xy).max(initial=0.0))
+        case Spline():
+            return float(np.abs(curve.control).max(initial=0.0))
+        case CircularArc():
+            return abs(curve.centre[0]) + abs(curve.centre[1]) + curve.radius
+        case EllipticArc():
+            centre, major = curve.centre, curve.major
+            return abs(centre[0]) + abs(centre[1]) + abs(major[0]) + abs(major[1])
+
+
+def _regions(
+    contours: list[DrawnContour],
+    rings: tuple[Points, ...],
+    fills: tuple[FillRule, ...],
+    tolerance: float,
+) -> tuple[list[BaseGeometry], list[Entry]]:
+    """Area of each element by its rule, and of all contours that have none by nesting."""
+    by_fill: dict[int | None, list[Points]] = {}
+    for contour, ring in zip(contours, rings, strict=True):
+        by_fill.setdefault(contour.fill, []).append(ring)
+    unruled = by_fill.pop(None, [])
+    regions: list[BaseGeometry] = []
+    crossings: list[tuple[tuple[float, float], bool]] = []
+    for number, of_element in by_fill.items():
+        filled = fill(of_element, fills[number or 0], tolerance)
+        regions.append(filled.region)
+        if filled.crossing is not None:
+            crossings.append((filled.crossing, filled.turns_over))
+    nested = nest(unruled, tolerance, tolerance)
+    crossings += nested.crossing
+    mended = [
+        *placed_entries(_CROSSED, [place for place, turns_over in crossings if not turns_over]),
+        *placed_entries(_TURNED_OVER, [place for place, turns_over in crossings if turns_over]),
+        *placed_entries("contour drawn twice, dropped once", nested.repeated),
+    ]
+    return [*regions, *nested.regions], mended
