@@ -156,7 +156,7 @@ def midpoint(axis: Axis, parts: tuple[Part, ...]) -> tuple[float, float]:
             break
         left -= part.length_mm
     forwards = 1.0 if part.to_mm >= part.from_mm else -1.0
-    return _at(axis, part.branch, part.from_mm + forwards * min(left, part.length_mm))
+    return place_at(axis, part.branch, part.from_mm + forwards * min(left, part.length_mm))
 
 
 def _points(axis: Axis, part: Part) -> Points:
@@ -164,12 +164,13 @@ def _points(axis: Axis, part: Part) -> Points:
     low, high = min(part.from_mm, part.to_mm), max(part.from_mm, part.to_mm)
     first, last = np.searchsorted(branch.s, low, "right"), np.searchsorted(branch.s, high, "left")
     points = np.empty((max(int(last - first), 0) + 2, 2))
-    points[0], points[-1] = _at(axis, part.branch, low), _at(axis, part.branch, high)
+    points[0], points[-1] = place_at(axis, part.branch, low), place_at(axis, part.branch, high)
     points[1:-1] = branch.xy[first:last]
     return points if part.from_mm <= part.to_mm else points[::-1]
 
 
-def _at(axis: Axis, branch: int, s_mm: float) -> tuple[float, float]:
+def place_at(axis: Axis, branch: int, s_mm: float) -> tuple[float, float]:
+    """Place on a branch at a way along it, kept within the branch."""
     item = axis.branches[branch]
     after = min(max(int(np.searchsorted(item.s, s_mm, "right")), 1), len(item.s) - 1)
     before, step = item.s[after - 1], item.s[after] - item.s[after - 1]

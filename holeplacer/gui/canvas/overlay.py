@@ -10,7 +10,7 @@ from holeplacer.gui.session import Session
 
 if TYPE_CHECKING:
     from holeplacer.gui.canvas.hole_symbol import HoleMark
-    from holeplacer.gui.canvas.stretches import Stretch
+    from holeplacer.gui.canvas.stretches import Stretch, Stretches
 
 
 class Overlay(QObject):
@@ -27,6 +27,7 @@ class Overlay(QObject):
         self._session = session
         self.marks: tuple[HoleMark, ...] = ()
         self.stretches: tuple[Stretch, ...] = ()
+        self._finder: Stretches | None = None
         # A plan may change without an evaluation following at once (a worker makes its outline).
         self._lag = QTimer(self)
         self._lag.setSingleShot(True)
@@ -52,9 +53,11 @@ class Overlay(QObject):
         if layout is None or evaluation is None:
             self.stretches = ()
         else:
-            from holeplacer.gui.canvas.stretches import broken_stretches  # not with the window
+            if self._finder is None:
+                from holeplacer.gui.canvas.stretches import Stretches  # not with the window
 
-            self.stretches = broken_stretches(layout, evaluation, self._session.unit)
+                self._finder = Stretches()
+            self.stretches = self._finder.broken(layout, evaluation, self._session.unit)
         self._remark()
 
     def _remark(self) -> None:

@@ -44,6 +44,12 @@ def painter_path(lines: Iterable[Points]) -> QPainterPath:
     return path
 
 
+def level_of(px_per_mm: float) -> int | None:
+    """Power of two a scale belongs to; None where the full lines are drawn."""
+    level = math.floor(math.log2(max(px_per_mm, 1e-9)))
+    return None if COARSE_PX / 2 ** (level + 1) < FINEST_MM else level
+
+
 class Detail:
     """Lines and their thinned copies, one per power of two of the view's scale, made on demand.
 
@@ -57,15 +63,10 @@ class Detail:
 
     def path(self, px_per_mm: float) -> QPainterPath:
         """The copy to paint at a scale: no further than `COARSE_PX` from the original."""
-        level = self.level(px_per_mm)
+        level = level_of(px_per_mm)
         if level not in self._copies:
             self._copies[level] = self._thinned(level)
         return self._copies[level]
-
-    def level(self, px_per_mm: float) -> int | None:
-        """Power of two the scale belongs to; None where the full lines are drawn."""
-        level = math.floor(math.log2(max(px_per_mm, 1e-9)))
-        return None if COARSE_PX / 2 ** (level + 1) < FINEST_MM else level
 
     def _thinned(self, level: int | None) -> QPainterPath:
         lines = self._lines

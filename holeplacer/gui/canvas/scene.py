@@ -25,6 +25,7 @@ from holeplacer.gui.session import Session
 from holeplacer.gui.theme import Theme, with_even_figures
 
 if TYPE_CHECKING:
+    from holeplacer.gui.canvas.coarse_axis import CoarseAxis
     from holeplacer.gui.canvas.hole_symbol import HoleMark
     from holeplacer.gui.canvas.live_item import LiveFigures
     from holeplacer.gui.canvas.stretch_item import StretchItem
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
 Point = tuple[float, float]
 
 _LABEL_Z = 10.0
+_STRETCH_Z = -5.0
 _POINT_PX = 6.0
 _PLACE_PX = 5.0
 
@@ -43,7 +45,7 @@ class SignScene(QGraphicsScene):
     Attributes:
         outline, axis: The sign.
         holes: Items by hole number.
-        stretches: Items of stretches that break a rule; those not needed are hidden.
+        stretches: Item of each stretch that is shown.
         live: Figures of the hole in hand.
         measured: The measured line.
     """
@@ -59,7 +61,9 @@ class SignScene(QGraphicsScene):
         self.outline = OutlineItem()
         self.axis = AxisItem()
         self.holes: dict[int, HoleItem] = {}
-        self.stretches: list[StretchItem] = []
+        self.stretches: dict[Stretch, StretchItem] = {}
+        self._spare: list[StretchItem] = []
+        self._coarse: CoarseAxis | None = None
         self.live = LiveItem(theme.colours, self._font)
         self.measured = MeasureItem(theme.colours, self._font)
         self._band = QGraphicsRectItem()
@@ -87,6 +91,11 @@ class SignScene(QGraphicsScene):
         layout = self._session.layout
         self.outline.show_outline(None if layout is None else layout.outline)
         self.axis.show_axis(None if layout is None else layout.axis)
+        self._coarse = None
+        if layout is not None:
+            from holeplacer.gui.canvas.coarse_axis import CoarseAxis  # with the first axis
+
+            self._coarse = CoarseAxis(layout.axis)
 
     def refresh(self, held: int | None, room: QRectF) -> None:
         """Other holes, states or stretches.
@@ -117,8 +126,8 @@ class SignScene(QGraphicsScene):
         from holeplacer.gui.canvas.figures import live_figures  # with the first drag
         from holeplacer.gui.canvas.stretches import spans_of
 
-        given = session.layout, session.evaluation, held, session.unit
-        return live_figures(*given), spans_of(*given)
+        layout, evaluation, unit = session.layout, session.evaluation, session.unit
+        return live_figures(layout, evaluation, held, unit), spans_of(layout, held, unit)
 
     # --- what gestures show ---
 
@@ -161,7 +170,7 @@ class SignScene(QGraphicsScene):
         self._px_per_mm = px_per_mm
         for figures in (self.live, self.measured):
             figures.set_scale(px_per_mm)
-        for stretch in self.stretches:
+        for stretch in self.stretches.values():
             stretch.set_scale(px_per_mm)
         for hole in self.holes.values():
             hole.set_scale(px_per_mm)
@@ -180,17 +189,31 @@ class SignScene(QGraphicsScene):
         self.addItem(item)
 
     def _show_stretches(self, shown: tuple[Stretch, ...]) -> None:
-        while len(self.stretches) < len(shown):
-            from holeplacer.gui.canvas.stretch_item import StretchItem
+        """Keep the items of stretches that stay, give those of others that went to new ones."""
+        kept = {stretch: self.stretches[stretch] for stretch in shown if stretch in self.stretches}
+        spare = [item for stretch, item in self.stretches.items() if stretch not in kept]
+        spare += self._spare
+        self.stretches = {
+            stretch: kept.get(stretch) or self._stretch_item(spare, stretch) for stretch in shown
+        }
+        self._spare = spare
+        for item in spare:
+            item.show_stretch(None)
+        self._declutter()
+
+    def _stretch_item(self, spare: list[StretchItem], stretch: Stretch) -> StretchItem:
+        if spare:
+            item = spare.pop()
+        else:
+            from holeplacer.gui.canvas.stretch_item import StretchItem  # with the first of them
 
             item = StretchItem(self._theme.colours, self._font)
-            item.set_scale(self._px_per_mm)
-            self.stretches.append(item)
-            self._put(item, -5)
+            self._put(item, _STRETCH_Z)
             self._put(item.label, _LABEL_Z)
-        for i, item in enumerate(self.stretches):
-            item.show_stretch(shown[i] if i < len(shown) else None)
-        self._declutter()
+        item.set_scale(self._px_per_mm)
+        item.wear_colours(self._theme.colours)
+        item.show_stretch(stretch, self._coarse)
+        return item
 
     def _declutter(self) -> None:
         """Hide figures that would cover others, and all of them while a hole is in hand.
@@ -198,18 +221,18 @@ class SignScene(QGraphicsScene):
         The line on the stroke stays; zooming in brings its figure back.
         """
         taken: list[QRectF] = []
-        for item in self.stretches:
-            box = item.label_px()
-            shown = self._held is None and not any(box.intersects(other) for other in taken)
+        for item in self.stretches.values():
+            box = QRectF() if self._held is not None else item.label_px()
+            shown = not box.isEmpty() and not any(box.intersects(other) for other in taken)
             item.show_label(shown)
-            if shown and not box.isEmpty():
+            if shown:
                 taken.append(box)
 
     def _wear(self) -> None:
         colours = self._theme.colours
         for part in (self.outline, self.axis, self.live, self.measured):
             part.wear_colours(colours)
-        for stretch in self.stretches:
+        for stretch in self.stretches.values():
             stretch.wear_colours(colours)
         for hole in self.holes.values():
             hole.wear_colours(colours)

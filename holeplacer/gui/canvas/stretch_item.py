@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import numpy as np
-import shapely
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QFont, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
-from shapely.geometry import LineString
 
 from holeplacer.geometry.curve import Points
 from holeplacer.gui.canvas import paths
+from holeplacer.gui.canvas.coarse_axis import CoarseAxis
 from holeplacer.gui.canvas.label_item import LabelItem
 from holeplacer.gui.canvas.plate import Line
 from holeplacer.gui.canvas.stretches import Stretch, StretchKind
@@ -33,6 +32,7 @@ class StretchItem(QGraphicsItem):
     def __init__(self, colours: Colours, font: QFont) -> None:
         super().__init__()
         self.stretch: Stretch | None = None
+        self._axis: CoarseAxis | None = None
         self._colours = colours
         self._px_per_mm = 1.0
         self._path = QPainterPath()
@@ -54,13 +54,15 @@ class StretchItem(QGraphicsItem):
             self._px_per_mm = px_per_mm
             self._rebuild()
 
-    def show_stretch(self, stretch: Stretch | None) -> None:
-        """Show another one, or none; does nothing where it looks the same."""
+    def show_stretch(self, stretch: Stretch | None, axis: CoarseAxis | None = None) -> None:
+        """Show another one of an axis, or none."""
         self.setVisible(stretch is not None)
-        if stretch is None or (self.stretch is not None and stretch.same_as(self.stretch)):
+        if stretch is None:
+            self.stretch = None
+            self.label.say(())
             return
         self.prepareGeometryChange()
-        self.stretch = stretch
+        self.stretch, self._axis = stretch, axis
         self._rebuild()
         self.label.setPos(*stretch.figure_at)
         broken = stretch.kind is not StretchKind.CHECKED
@@ -113,19 +115,14 @@ class StretchItem(QGraphicsItem):
             painter.drawLine(end - reach, end + reach)
 
     def _rebuild(self) -> None:
-        """Thin the lines for the scale: a wide pen costs by the joint."""
-        if self.stretch is None:
+        """Thin lines for the scale: a wide pen costs by the joint."""
+        if self.stretch is None or self._axis is None:
             return
-        tolerance = paths.COARSE_PX / self._px_per_mm
-        thinned = [
-            shapely.get_coordinates(shapely.simplify(LineString(line), tolerance))
-            for line in self.stretch.lines
-            if len(line) >= 2
-        ]
-        self._path = paths.painter_path(thinned)
+        lines = [self._axis.line(part, self._px_per_mm) for part in self.stretch.parts]
+        self._path = paths.painter_path(lines)
         self._ends = []
-        if thinned:
-            first, last = thinned[0], thinned[-1]
+        if lines:
+            first, last = lines[0], lines[-1]
             for at, beside in ((first[0], first[1]), (last[-1], last[-2])):
                 self._ends.append((QPointF(*at), _across(at - beside)))
 

@@ -10,13 +10,13 @@ import numpy as np
 
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
-from holeplacer.geometry.curve import Points
 from holeplacer.gui.canvas.marks import of_limit
 from holeplacer.medial_axis import routes
 from holeplacer.medial_axis.axis import Axis
+from holeplacer.rules import spacing
 from holeplacer.units import LengthUnit
 
-_SLACK_MM = 1e-6
+_Said = tuple["StretchKind", tuple[routes.Part, ...], str]
 
 
 class StretchKind(Enum):
@@ -29,91 +29,89 @@ class StretchKind(Enum):
 
 @dataclass(frozen=True, eq=False)
 class Stretch:
-    """Part of the axis and what is said of it.
+    """Part of the axis and what is said of it. Compared by identity.
 
     Attributes:
         kind: What is the matter.
         parts: Where it runs, in order.
-        lines: The same as polylines, each (n, 2), mm.
         figure_at: Where the figure stands, mm.
         figure: Value and limit, such as `342 of 300 mm`; may be empty.
     """
 
     kind: StretchKind
     parts: tuple[routes.Part, ...]
-    lines: tuple[Points, ...]
     figure_at: tuple[float, float]
     figure: str
 
-    def same_as(self, other: Stretch) -> bool:
-        """Whether both look alike."""
-        return (
-            (self.kind, self.figure, self.parts) == (other.kind, other.figure, other.parts)
-            and len(self.lines) == len(other.lines)
-            and all(map(np.array_equal, self.lines, other.lines))
-        )
 
+class Stretches:
+    """Finds the stretches of each evaluation; one that is as before stays the same object.
 
-def broken_stretches(
-    layout: Layout, evaluation: Evaluation, unit: LengthUnit
-) -> tuple[Stretch, ...]:
-    """Every span too long and every tip that hangs over too far, and what no hole holds.
-
-    Without any hole there is nothing to show: all of the sign is out of reach then, and the
-    findings say so.
+    So a view that keeps an item for each draws anew only what a moved hole touches.
     """
-    if not evaluation.holes:
-        return ()
-    found = routes.Routes(layout.axis, evaluation.reach)
-    return (
-        *_long_spans(layout, found, unit),
-        *_long_tips(layout, evaluation, found, unit),
-        *_uncovered(layout, evaluation),
+
+    def __init__(self) -> None:
+        self._axis: Axis | None = None
+        self._known: dict[_Said, Stretch] = {}
+
+    def broken(
+        self, layout: Layout, evaluation: Evaluation, unit: LengthUnit
+    ) -> tuple[Stretch, ...]:
+        """Every span too long and every tip that hangs over too far, and what no hole holds.
+
+        Without any hole there is nothing to show: all of the sign is out of reach then, and the
+        findings say so.
+        """
+        if layout.axis is not self._axis:
+            self._axis, self._known = layout.axis, {}
+        if not evaluation.holes:
+            return ()
+        found = [
+            *_long_spans(layout, unit),
+            *_long_tips(layout, evaluation, unit),
+            *_uncovered(evaluation),
+        ]
+        self._known = {said: self._known.get(said) or _made(layout.axis, *said) for said in found}
+        return tuple(self._known.values())
+
+
+def spans_of(layout: Layout, number: int, unit: LengthUnit) -> tuple[Stretch, ...]:
+    """The spans of one hole that keep the spacing, with their figures."""
+    plan = layout.plan
+    found = spacing.spans(plan, layout.outline, layout.axis)
+    counting = np.flatnonzero(found.counts).tolist()
+    sites = [site for site, index in enumerate(counting) if plan.holes[index].number == number]
+    most = spacing.limit(plan)
+    return tuple(
+        _made(layout.axis, StretchKind.CHECKED, span.parts, of_limit(span.length_mm, most, unit))
+        for site in sites
+        for span in routes.Routes(layout.axis, found.reach).spans(site=site)
+        if span.length_mm <= most + spacing.SLACK_MM
     )
 
 
-def spans_of(
-    layout: Layout, evaluation: Evaluation, number: int, unit: LengthUnit
-) -> tuple[Stretch, ...]:
-    """The spans of one hole that keep the spacing, with their figures."""
-    numbers = [hole.number for hole in evaluation.holes]
-    if number not in numbers:
-        return ()
-    spacing = layout.plan.limits.spacing_mm
-    found = routes.Routes(layout.axis, evaluation.reach).spans(site=numbers.index(number))
-    return tuple(
-        _stretch(StretchKind.CHECKED, layout.axis, span.parts,
-                 of_limit(span.length_mm, spacing, unit))
-        for span in found
-        if span.length_mm <= spacing + _SLACK_MM
-    )  # fmt: skip
+def _long_spans(layout: Layout, unit: LengthUnit) -> Iterator[_Said]:
+    reach = spacing.spans(layout.plan, layout.outline, layout.axis).reach
+    most = spacing.limit(layout.plan)
+    for span in routes.Routes(layout.axis, reach).spans(most + spacing.SLACK_MM):
+        yield StretchKind.LONG, span.parts, of_limit(span.length_mm, most, unit)
 
 
-def _long_spans(layout: Layout, found: routes.Routes, unit: LengthUnit) -> Iterator[Stretch]:
-    spacing = layout.plan.limits.spacing_mm
-    for span in found.spans(spacing + _SLACK_MM):
-        figure = of_limit(span.length_mm, spacing, unit)
-        yield _stretch(StretchKind.LONG, layout.axis, span.parts, figure)
-
-
-def _long_tips(
-    layout: Layout, evaluation: Evaluation, found: routes.Routes, unit: LengthUnit
-) -> Iterator[Stretch]:
-    most = layout.plan.limits.overhang_mm
+def _long_tips(layout: Layout, evaluation: Evaluation, unit: LengthUnit) -> Iterator[_Said]:
+    ways = routes.Routes(layout.axis, evaluation.reach)
+    most = spacing.overhang_limit(layout.plan)
     for tip in evaluation.tips:
-        if tip.overhang_mm is None or tip.overhang_mm <= most + _SLACK_MM:
-            continue
-        parts = found.from_node(tip.node)
-        if parts:
-            figure = of_limit(tip.overhang_mm, most, unit)
-            yield _stretch(StretchKind.LONG, layout.axis, parts, figure)
+        over = tip.overhang_mm
+        if tip.demanded and over is not None and over > most + spacing.SLACK_MM:
+            parts = ways.from_node(tip.node)
+            if parts:
+                yield StretchKind.LONG, parts, of_limit(over, most, unit)
 
 
-def _stretch(kind: StretchKind, axis: Axis, parts: tuple[routes.Part, ...], figure: str) -> Stretch:
-    return Stretch(kind, parts, routes.polylines(axis, parts), routes.midpoint(axis, parts), figure)
-
-
-def _uncovered(layout: Layout, evaluation: Evaluation) -> Iterator[Stretch]:
+def _uncovered(evaluation: Evaluation) -> Iterator[_Said]:
     for far in evaluation.uncovered:
-        parts = (routes.Part(far.branch, far.from_mm, far.to_mm),)
-        yield _stretch(StretchKind.UNCOVERED, layout.axis, parts, "")
+        yield StretchKind.UNCOVERED, (routes.Part(far.branch, far.from_mm, far.to_mm),), ""
+
+
+def _made(axis: Axis, kind: StretchKind, parts: tuple[routes.Part, ...], figure: str) -> Stretch:
+    return Stretch(kind, parts, routes.midpoint(axis, parts), figure)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from itertools import chain
 
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
@@ -12,17 +13,17 @@ from PySide6.QtGui import QFont, QPainter, QPen
 from holeplacer.gui.canvas import hole_symbol
 from holeplacer.gui.canvas.hole_symbol import HoleMark
 from holeplacer.gui.canvas.stretches import Stretch, StretchKind
-from holeplacer.gui.ribbon.picture import Lane
 from holeplacer.gui.ribbon.scale import Scale
 from holeplacer.gui.ribbon.unrolled import Run, Unrolled
 from holeplacer.gui.theme import Colours
 from holeplacer.medial_axis import ways
-from holeplacer.medial_axis.axis import Axis
+from holeplacer.medial_axis.ways import AxisPoints
 
 RING_PX = 4.5
 RING_Y_PX = 22.0
 _NUMBER_PX = 11
 _OFF_AXIS_MM = 0.05
+_SAME_MM = 1e-6
 _DOWN_RAD = -np.pi / 2
 _BAR_BELOW_PX = 9.0
 _BAR_END_PX = 3.5
@@ -45,15 +46,21 @@ class Tick:
     off_axis: bool
 
 
-def ticks(axis: Axis, ribbon: Unrolled, marks: tuple[HoleMark, ...]) -> tuple[Tick, ...]:
-    """The tick of each hole, at the foot of its centre on the axis."""
-    if not marks or not ribbon.runs:
+def ticks(ribbon: Unrolled, marks: tuple[HoleMark, ...], feet: AxisPoints) -> tuple[Tick, ...]:
+    """The tick of each hole, at its foot on the axis.
+
+    Args:
+        ribbon: The unrolled axis.
+        marks: The holes.
+        feet: Their feet, in the same order.
+    """
+    if not ribbon.runs:
         return ()
-    feet = ways.feet(axis, [(mark.x_mm, mark.y_mm) for mark in marks])
+    beside = np.hypot(*(ways.places(ribbon.axis, feet) - [(m.x_mm, m.y_mm) for m in marks]).T)
     made = []
     for i, mark in enumerate(marks):
-        run, x_mm = ribbon.place(feet.points.at(i))
-        made.append(Tick(mark, run, x_mm, bool(feet.distance[i] > _OFF_AXIS_MM)))
+        run, x_mm = ribbon.place(feet.at(i))
+        made.append(Tick(mark, run, x_mm, bool(beside[i] > _OFF_AXIS_MM)))
     return tuple(made)
 
 
@@ -108,49 +115,68 @@ def _with_direction(mark: HoleMark) -> HoleMark:
     return replace(mark, short_rad=_DOWN_RAD)
 
 
-def paint_stretches(
-    painter: QPainter,
-    shown: Iterable[Stretch],
-    ribbon: Unrolled,
-    scale: Scale,
-    lane: Lane,
-    colours: Colours,
+@dataclass(frozen=True, eq=False)
+class Bar:
+    """A stretch under the strokes it runs along.
+
+    Attributes:
+        kind: What is the matter.
+        figure: Value and limit; may be empty.
+        pieces: Pairs of run and place at which it begins and ends; neighbours are joined where
+            the ribbon goes on without a gap.
+    """
+
+    kind: StretchKind
+    figure: str
+    pieces: tuple[tuple[Run, float, float], ...]
+
+    def ends_px(self, scale: Scale) -> list[tuple[float, float]]:
+        """Pixels at which each piece begins and ends."""
+        return [(scale.x_px(run, low), scale.x_px(run, high)) for run, low, high in self.pieces]
+
+
+def bar(ribbon: Unrolled, stretch: Stretch) -> Bar:
+    """The bar of a stretch."""
+    pieces: list[tuple[Run, float, float]] = []
+    for part in stretch.parts:
+        run = ribbon.run_of[(part.branch, -1)]
+        one, two = run.x_of(part.from_mm), run.x_of(part.to_mm)
+        low, high = min(one, two), max(one, two)
+        for piece in [p for p in pieces if _meets(p, run, low, high)]:
+            pieces.remove(piece)
+            low, high = min(low, piece[1]), max(high, piece[2])
+        pieces.append((run, low, high))
+    return Bar(stretch.kind, stretch.figure, tuple(pieces))
+
+
+def paint_bars(
+    painter: QPainter, shown: Iterable[Bar], scale: Scale, base_px: float, colours: Colours
 ) -> None:
-    """Paint long spans as bars under the strokes they run along, each with its figure."""
+    """Paint bars below the strokes, each with its figure where there is room."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     font = QFont(painter.font())
     font.setPixelSize(_NUMBER_PX)
     painter.setFont(font)
-    taken: list[QRectF] = []
-    for stretch in shown:
-        pieces = _pieces(stretch, ribbon, scale)
-        seen = [piece for piece in pieces if piece[1] > 0 and piece[0] < scale.width_px]
+    pens = {kind: _bar_pen(kind, colours) for kind in StretchKind}
+    taken: list[tuple[float, float]] = []
+    y = base_px + _BAR_BELOW_PX
+    for item in shown:
+        ends = item.ends_px(scale)
+        seen = [(low, high) for low, high in ends if high > 0 and low < scale.width_px]
         if not seen:
             continue
-        y = lane.base_px + _BAR_BELOW_PX
-        painter.setPen(_bar_pen(stretch.kind, colours))
-        for low, high in seen:
-            painter.drawLine(QLineF(low, y, high, y))
-            if stretch.kind is not StretchKind.UNCOVERED:
-                for x in (low, high):
-                    painter.drawLine(QLineF(x, y - _BAR_END_PX, x, y + _BAR_END_PX))
-        if stretch.figure:
-            _paint_figure(painter, stretch.figure, max(seen, key=_width), y, taken)
+        painter.setPen(pens[item.kind])
+        painter.drawLines([QLineF(low, y, high, y) for low, high in seen])
+        if item.kind is not StretchKind.UNCOVERED:
+            up, down = y - _BAR_END_PX, y + _BAR_END_PX
+            painter.drawLines([QLineF(x, up, x, down) for x in chain(*seen)])
+        if item.figure:
+            _paint_figure(painter, item.figure, max(seen, key=_width), y, taken)
 
 
-def _pieces(stretch: Stretch, ribbon: Unrolled, scale: Scale) -> list[tuple[float, float]]:
-    """Pixels of each part, neighbours joined where the ribbon goes on without a gap."""
-    pieces: list[tuple[float, float]] = []
-    for part in stretch.parts:
-        run = ribbon.run_of[(part.branch, -1)]
-        one, two = (scale.x_px(run, run.x_of(s)) for s in (part.from_mm, part.to_mm))
-        low, high = min(one, two), max(one, two)
-        joined = [piece for piece in pieces if piece[0] <= high + 0.5 and low - 0.5 <= piece[1]]
-        for piece in joined:
-            pieces.remove(piece)
-            low, high = min(low, piece[0]), max(high, piece[1])
-        pieces.append((low, high))
-    return pieces
+def _meets(piece: tuple[Run, float, float], run: Run, low: float, high: float) -> bool:
+    near = piece[1] <= high + _SAME_MM and low <= piece[2] + _SAME_MM
+    return piece[0].stroke == run.stroke and near
 
 
 def _bar_pen(kind: StretchKind, colours: Colours) -> QPen:
@@ -163,13 +189,18 @@ def _bar_pen(kind: StretchKind, colours: Colours) -> QPen:
 
 
 def _paint_figure(
-    painter: QPainter, figure: str, piece: tuple[float, float], y: float, taken: list[QRectF]
+    painter: QPainter,
+    figure: str,
+    piece: tuple[float, float],
+    y: float,
+    taken: list[tuple[float, float]],
 ) -> None:
     """The figure under its bar, unless it would run into another one."""
     width = painter.fontMetrics().horizontalAdvance(figure) + 8.0
-    box = QRectF((piece[0] + piece[1] - width) / 2, y + 2, width, 13)
-    if not any(box.intersects(other) for other in taken):
-        taken.append(box)
+    left = (piece[0] + piece[1] - width) / 2
+    if not any(left < high and low < left + width for low, high in taken):
+        taken.append((left, left + width))
+        box = QRectF(left, y + 2, width, 13)
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, figure)
 
 

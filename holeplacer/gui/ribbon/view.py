@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QLineF, QPoint, QPointF, Qt, Signal
+from PySide6.QtCore import QLineF, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
@@ -19,12 +19,15 @@ from holeplacer.gui.theme import Theme
 if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
 
+    from holeplacer.gui.canvas.stretches import Stretch
     from holeplacer.gui.ribbon.sliding import Sliding
-    from holeplacer.gui.ribbon.ticks import Tick
+    from holeplacer.gui.ribbon.ticks import Bar, Tick
     from holeplacer.gui.ribbon.trace import Trace
 
 _MARGIN_PX = 40.0
 _BESIDE_PX = 12.0
+_TICK_PX = 24
+_FIGURE_PX = 70
 
 
 class RibbonView(StripView):
@@ -52,9 +55,12 @@ class RibbonView(StripView):
         self._more: tuple[Trace, ...] = ()
         self._needed_mm: float | None = None
         self._ticks: tuple[Tick, ...] = ()
+        self._bars: dict[Stretch, Bar] = {}
         self._gesture: Gesture | None = None
         self._hovered = 0
         self._pointer_px: QPoint | None = None
+        self._plate: tuple[Plate, QPointF] | None = None
+        self._told = QRect()
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.viewport().setMouseTracking(True)
         self.setAccessibleName("Stroke ribbon")
@@ -98,8 +104,10 @@ class RibbonView(StripView):
     def hover_hole(self, number: int) -> None:
         """Mark a tick as the one meant, such as that of the hole under the canvas's pointer."""
         if number != self._hovered:
+            for tick in self._ticks:
+                if tick.mark.number in (number, self._hovered):
+                    self.viewport().update(self._tick_rect(tick))
             self._hovered = number
-            self.viewport().update()
 
     def bring_into_view(self, x_mm: float, y_mm: float) -> None:
         """Scroll so far that the axis beside a place is in sight."""
@@ -115,11 +123,12 @@ class RibbonView(StripView):
     def _layout_changed(self) -> None:
         layout = self._session.layout
         if layout is None:
-            self._ticks = ()
+            self._ticks, self._bars = (), {}
             self.show_ribbon(None)
             return
         from holeplacer.gui.ribbon.unrolled import unrolled
 
+        self._bars = {}
         self.show_ribbon(unrolled(layout.axis))
         self._renew_traces()
 
@@ -134,16 +143,38 @@ class RibbonView(StripView):
         self.show_traces((clear_width(self.ribbon.axis, self._needed_mm), *self._more))
 
     def _refresh(self) -> None:
-        plan = self._session.plan
-        if plan is None or self.ribbon is None:
+        plan, layout, ribbon = self._session.plan, self._session.layout, self.ribbon
+        if plan is None or layout is None or ribbon is None:
             return
-        from holeplacer.gui.ribbon.ticks import ticks
-        from holeplacer.rules import edge_distance
+        from holeplacer.gui.ribbon.ticks import bar, ticks
+        from holeplacer.rules import edge_distance, spacing
 
         if 2 * edge_distance.limit(plan) != self._needed_mm:
             self._renew_traces()
-        self._ticks = ticks(self.ribbon.axis, self.ribbon, self._overlay.marks)
-        self.viewport().update()
+        feet = spacing.spans(plan, layout.outline, layout.axis).feet
+        old_ticks, old_bars = self._ticks, self._bars
+        self._ticks = ticks(ribbon, self._overlay.marks, feet)
+        self._bars = {s: old_bars.get(s) or bar(ribbon, s) for s in self._overlay.stretches}
+        for tick in set(old_ticks) ^ set(self._ticks):
+            self.viewport().update(self._tick_rect(tick))
+        either = old_bars | self._bars
+        for stretch in old_bars.keys() ^ self._bars.keys():
+            self._update_bar(either[stretch])
+
+    def _tick_rect(self, tick: Tick) -> QRect:
+        x = 0 if self.scale is None else round(self.scale.x_px(tick.run, tick.x_mm))
+        return QRect(x - _TICK_PX, 0, 2 * _TICK_PX, self.viewport().height())
+
+    def _update_bar(self, bar: Bar) -> None:
+        if self.scale is None or not self._lanes:
+            return
+        room = _FIGURE_PX if bar.figure else 0
+        top = round(self._lanes[-1].base_px)
+        for low, high in bar.ends_px(self.scale):
+            middle = (low + high) / 2
+            left, right = min(low, middle - room) - 4, max(high, middle + room) + 4
+            size = QSize(round(right - left), self.viewport().height() - top)
+            self.viewport().update(QRect(QPoint(round(left), top), size))
 
     def _unit_changed(self) -> None:
         self.show_unit(self._session.unit)
@@ -151,19 +182,20 @@ class RibbonView(StripView):
     # --- painting ---
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        del event
         painter = QPainter(self.viewport())
+        exposed = event.region()
         if self.paint_still(painter) and self.ribbon is not None and self.scale is not None:
-            from holeplacer.gui.ribbon.ticks import paint_stretches, paint_ticks
+            from holeplacer.gui.ribbon.ticks import paint_bars, paint_ticks
 
-            colours, first, last = self._theme.colours, self._lanes[0], self._lanes[-1]
-            paint_stretches(
-                painter, self._overlay.stretches, self.ribbon, self.scale, first, colours
-            )
+            colours, base = self._theme.colours, self._lanes[-1].base_px
+            paint_bars(painter, self._bars.values(), self.scale, base, colours)
             self._paint_pointer(painter)
-            ordered = sorted(self._ticks, key=lambda tick: tick.mark.selected)
-            paint_ticks(painter, ordered, self.scale, last.base_px, colours, hovered=self._hovered)
-            self._paint_words(painter)
+            near = [tick for tick in self._ticks if exposed.intersects(self._tick_rect(tick))]
+            ordered = sorted(near, key=lambda tick: tick.mark.selected)
+            paint_ticks(painter, ordered, self.scale, base, colours, hovered=self._hovered)
+            if self._plate is not None:
+                plate, corner = self._plate
+                plate.paint(painter, corner, colours)
         painter.end()
 
     def _paint_pointer(self, painter: QPainter) -> None:
@@ -172,19 +204,24 @@ class RibbonView(StripView):
             x = self._pointer_px.x() + 0.5
             painter.drawLine(QLineF(x, self._lanes[0].top_px, x, self._lanes[-1].base_px))
 
-    def _paint_words(self, painter: QPainter) -> None:
-        """What is under the pointer, in figures, beside it."""
-        lines = self._words()
-        if not lines or self._pointer_px is None:
+    def _tell(self) -> None:
+        """Put what is under the pointer in figures beside it; repaint no more than that."""
+        self.viewport().update(self._told)
+        at, port, lines = self._pointer_px, self.viewport().rect(), self._words()
+        self._told, self._plate = QRect(), None
+        if at is None:
             return
-        plate = Plate(lines, self.viewport().font())
-        port, at = self.viewport().rect(), self._pointer_px
-        x = at.x() + _BESIDE_PX
-        if x + plate.size.width() > port.width():
-            x = at.x() - _BESIDE_PX - plate.size.width()
-        most = port.height() - plate.size.height() - 2.0
-        y = min(max(at.y() - plate.size.height() / 2, 2.0), most)
-        plate.paint(painter, QPointF(x, y), self._theme.colours)
+        self._told = QRect(at.x() - 1, 0, 3, port.height())
+        if lines:
+            plate = Plate(lines, self.viewport().font())
+            x = at.x() + _BESIDE_PX
+            if x + plate.size.width() > port.width():
+                x = at.x() - _BESIDE_PX - plate.size.width()
+            most = port.height() - plate.size.height() - 2.0
+            y = min(max(at.y() - plate.size.height() / 2, 2.0), most)
+            self._plate = plate, QPointF(x, y)
+            self._told = self._told.united(QRectF(QPointF(x, y), plate.size).toAlignedRect())
+        self.viewport().update(self._told)
 
     def _words(self) -> tuple[Line, ...]:
         session, gesture = self._session, self._gesture
@@ -230,7 +267,7 @@ class RibbonView(StripView):
             self._gesture.move(at)
             if isinstance(self._gesture, HoleDrag) and self._gesture.moving:
                 self.hole_held.emit(self._gesture.number)
-        self.viewport().update()
+        self._tell()
         event.accept()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
@@ -261,7 +298,7 @@ class RibbonView(StripView):
         self.hover_hole(0)
         self.hole_hovered.emit(0)
         self.pointer_left.emit()
-        self.viewport().update()
+        self._tell()
 
     def _hover(self, at: Pointer) -> None:
         tick = self.tick_at(at.px)
@@ -286,7 +323,7 @@ class RibbonView(StripView):
         self._gesture = None
         self.hole_held.emit(0)
         self._show_cursor(over_tick=False)
-        self.viewport().update()
+        self._tell()
 
     def _show_cursor(self, *, over_tick: bool) -> None:
         shape = Qt.CursorShape.ArrowCursor
