@@ -142,7 +142,8 @@ def _ball_centres(near: BaseGeometry, centre: Points, radius: float, blend: floa
 
     def gap(angle: NDArray[np.float64]) -> NDArray[np.float64]:
         at = centre + (radius + blend) * _unit(angle)
-        return np.asarray(shapely.distance(near, shapely.points(at)) - blend)
+        # shortest_line searches the prepared geometry's index, distance looks at every edge
+        return np.asarray(shapely.length(shapely.shortest_line(near, shapely.points(at))) - blend)
 
     angles = np.linspace(0, 2 * math.pi, _LOOKS + 1)
     sign = np.sign(gap(angles))

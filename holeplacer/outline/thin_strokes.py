@@ -43,8 +43,9 @@ def thin_strokes(outline: Outline, width_mm: float) -> tuple[ThinStroke, ...]:
     segments = quarter_segments(radius, _SLACK_MM / 4)
     found = []
     for index, piece in enumerate(outline.pieces):
-        wide = piece.polygon.buffer(-radius, quad_segs=segments)
-        rest = piece.polygon.difference(wide.buffer(radius + _SLACK_MM, quad_segs=segments))
+        metal = piece.polygon.simplify(_SLACK_MM / 4)
+        wide = metal.buffer(-radius, quad_segs=segments)
+        rest = metal.difference(wide.buffer(radius + _SLACK_MM, quad_segs=segments))
         for part in shapely.get_parts(rest):
             if part.area > _SPECK_SHARE * width_mm**2:
                 place = part.representative_point()
