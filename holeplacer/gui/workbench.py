@@ -148,6 +148,9 @@ class Workbench(QObject):
         ribbon.hole_hovered.connect(canvas.hover_hole)
         ribbon.place_hovered.connect(status.show_place)
         ribbon.pointer_left.connect(status.forget_place)
+        ribbon.place_hovered.connect(canvas.show_place)
+        ribbon.pointer_left.connect(canvas.hide_place)
+        ribbon.hole_held.connect(canvas.hold_hole)
         ribbon.menu_wanted.connect(self._show_menu)
         status.show_scale(canvas.px_per_mm)
         stage = self.hole_stage
