@@ -98,7 +98,7 @@ def _tidied(swollen: BaseGeometry, metal: shapely.Polygon) -> BaseGeometry:
 
     Only vertices that were not the metal's own are dropped.
     """
-    own = _complex(shapely.get_coordinates(metal))
+    own = set(_complex(shapely.get_coordinates(metal)).tolist())
     parts = []
     for part in shapely.get_parts(swollen):
         rings = (_tidied_ring(ring, own) for ring in (part.exterior, *part.interiors))
@@ -108,9 +108,9 @@ def _tidied(swollen: BaseGeometry, metal: shapely.Polygon) -> BaseGeometry:
     return shapely.union_all(parts)
 
 
-def _tidied_ring(ring: shapely.LinearRing, own: NDArray[np.complex128]) -> Points | None:
+def _tidied_ring(ring: shapely.LinearRing, own: set[complex]) -> Points | None:
     at = _complex(shapely.get_coordinates(ring))[:-1]
-    new = ~np.isin(at, own)
+    new = np.fromiter((vertex not in own for vertex in at.tolist()), bool, len(at))
     if not new.any():
         return shapely.get_coordinates(ring)
     if shapely.Polygon(ring).area < _SPECK_MM2:
@@ -138,12 +138,17 @@ def _corners(near: BaseGeometry, centre: Points, radius: float) -> Points:
 
 def _ball_centres(near: BaseGeometry, centre: Points, radius: float, blend: float) -> Points:
     """Centres of all balls that touch disc and metal from outside, (n, 2)."""
-    shapely.prepare(near)
+    reach = radius + 2 * blend + 1
+    near = shapely.clip_by_rect(near, *(centre - reach), *(centre + reach))
+    edge = near.boundary
+    shapely.prepare((near, edge))
 
     def gap(angle: NDArray[np.float64]) -> NDArray[np.float64]:
         at = centre + (radius + blend) * _unit(angle)
         # shortest_line searches the prepared geometry's index, distance looks at every edge
-        return np.asarray(shapely.length(shapely.shortest_line(near, shapely.points(at))) - blend)
+        apart = shapely.length(shapely.shortest_line(edge, shapely.points(at)))
+        inside = shapely.contains_xy(near, at[:, 0], at[:, 1])
+        return np.where(inside, -apart, apart) - blend
 
     angles = np.linspace(0, 2 * math.pi, _LOOKS + 1)
     sign = np.sign(gap(angles))
