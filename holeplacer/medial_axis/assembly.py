@@ -13,7 +13,7 @@ from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
 from holeplacer.medial_axis.caps import caps
 from holeplacer.medial_axis.clearance import clearance, on_axis
 from holeplacer.medial_axis.refinement import refined
-from holeplacer.medial_axis.rows import Rows, headings, strand_rows
+from holeplacer.medial_axis.rows import Rows, strand_rows
 from holeplacer.medial_axis.skeleton import Skeleton
 from holeplacer.medial_axis.strands import Network, Strand
 from holeplacer.outline.outline import Outline
@@ -137,8 +137,7 @@ def _tips(
     ends = [end for end in _ends(rows, strands) if len(network.at[end[0]]) == 1]
     places = np.array([place for _, place, _ in ends], dtype=np.intp)
     outgoing = np.array([last for _, _, last in ends], dtype=bool)
-    discs = rows.discs.taken(places).turned(~outgoing)
-    found = caps(boundary, discs, headings(discs))
+    found = caps(boundary, rows, places, outgoing)
     tip = (found.tip + boundary.origin).tolist()
     return tuple(
         Tip(number[node], (x, y), reach)

@@ -8,7 +8,7 @@ import shapely
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.boundary import Boundary, Flags, Indices
 from holeplacer.medial_axis.caps import caps
-from holeplacer.medial_axis.rows import Rows, headings
+from holeplacer.medial_axis.rows import Rows
 from holeplacer.medial_axis.skeleton import Skeleton
 from holeplacer.medial_axis.strands import Network, Strand
 from holeplacer.outline.outline import Outline
@@ -60,9 +60,8 @@ def round_strands(
     )
     reach = np.zeros(len(lone))
     for place, outgoing in ((start, False), (end, True)):
-        discs = rows.discs.taken(place).turned(np.full(len(lone), not outgoing))
-        beyond = caps(boundary, discs, headings(discs)).reach + np.abs(way[place] - way[widest])
-        reach = np.maximum(reach, beyond)
+        beyond = caps(boundary, rows, place, np.full(len(lone), outgoing)).reach
+        reach = np.maximum(reach, beyond + np.abs(way[place] - way[widest]))
     is_round = (start == end) | (reach < (1.0 + LEAST_REACH) * radii[widest])
     flags = np.zeros(len(strands), bool)
     flags[lone[is_round]] = True

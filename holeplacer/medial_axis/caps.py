@@ -6,7 +6,8 @@ import numpy as np
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.bisector import Discs
-from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
+from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
+from holeplacer.medial_axis.rows import Rows, headings
 
 TIE = 0.01
 """Points of a cap this much less far out, in disc radii, count as outermost too."""
@@ -25,16 +26,18 @@ class Caps:
     reach: Floats
 
 
-def caps(boundary: Boundary, ends: Discs, outward: Points) -> Caps:
+def caps(boundary: Boundary, rows: Rows, places: Indices, outgoing: Flags) -> Caps:
     """The outermost point of each end's cap, the one nearest the axis' own line where many tie.
 
     Args:
         boundary: The outline.
-        ends: The discs at the axis ends, touching the left and the right side as seen outward.
-        outward: (k, 2) unit vectors along the axis, out of the metal.
+        rows: Discs of stretches.
+        places: (k,) first or last row of a stretch each.
+        outgoing: (k,) whether it is the last one.
     """
-    if not len(ends):
+    if not len(places):
         return Caps(np.empty((0, 2)), np.empty(0))
+    ends, outward = rows.discs.taken(places).turned(~outgoing), headings(rows, places, outgoing)
     path, end = _cap_paths(boundary, ends)
     # between neighbouring points of one cap: the stretch within the tie of the outermost
     away = path - ends.xy[end]

@@ -9,6 +9,8 @@ from holeplacer.medial_axis.boundary import Boundary, Flags, Floats
 from holeplacer.outline.outline import Outline
 
 ROUNDING_MM = 1e-6
+LEAST_CHORD = 0.02
+"""Least distance between contacts, in disc radii."""
 
 
 def clearance(outline: Outline, boundary: Boundary, xy: Points) -> Floats:
@@ -18,6 +20,14 @@ def clearance(outline: Outline, boundary: Boundary, xy: Points) -> Floats:
 
 
 def on_axis(boundary: Boundary, discs: Discs, distance: Floats) -> Flags:
-    """Whether each disc touches its sides and nothing of the outline lies inside it."""
+    """Whether each disc touches its sides, these apart, and nothing of the outline is inside it.
+
+    Args:
+        boundary: The outline.
+        discs: Discs of two sides or more.
+        distance: (k,) true distance from each centre to the outline.
+    """
     slack = boundary.slack_mm + ROUNDING_MM + 1e-6 * discs.radius
-    return (np.abs(discs.radius - distance) <= slack) & (discs.mismatch <= slack)
+    chord = discs.foot[:, 0] - discs.foot[:, 1]
+    apart = np.hypot(chord[:, 0], chord[:, 1]) > LEAST_CHORD * discs.radius
+    return apart & (np.abs(discs.radius - distance) <= slack) & (discs.mismatch <= slack)

@@ -10,6 +10,9 @@ from holeplacer.medial_axis.boundary import Flags, Floats, Indices
 from holeplacer.medial_axis.chains import Chains
 from holeplacer.medial_axis.strands import Strand
 
+LOOKS_BACK = 3
+"""How often the distance to look back from an axis end is taken anew from the disc found there."""
+
 
 @dataclass(frozen=True, eq=False)
 class Rows:
@@ -54,7 +57,12 @@ class Rows:
 
 
 def chain_rows(
-    chains: Chains, crossings: Discs, right: Flags, junctions: Discs, junction_of: Indices
+    chains: Chains,
+    crossings: Discs,
+    right: Flags,
+    sides: Floats,
+    junctions: Discs,
+    junction_of: Indices,
 ) -> Rows:
     """The discs of each chain, with the junction discs it starts and ends at.
 
@@ -62,6 +70,7 @@ def chain_rows(
         chains: Crossings in order.
         crossings: Disc of each crossing, as seen from its `before` triangle.
         right: Whether each is on the axis; others are left out, unless the chain had none left.
+        sides: (e, 2, 2) samples to the left and right of each crossing.
         junctions: Disc of each junction.
         junction_of: Junction of each triangle, -1 if it is none.
     """
@@ -69,8 +78,10 @@ def chain_rows(
     along = crossings.taken(chains.crossing).turned(~chains.forward)
     at_start, at_end = junction_of[chains.start], junction_of[chains.end]
     starting, ending = np.flatnonzero(at_start >= 0), np.flatnonzero(at_end >= 0)
-    heads = _touching(junctions.taken(at_start[starting]), along, chains.first[:-1][starting])
-    tails = _touching(junctions.taken(at_end[ending]), along, chains.first[1:][ending] - 1)
+    turned = ~chains.forward[:, None, None]
+    sides = np.where(turned, sides[chains.crossing, ::-1], sides[chains.crossing])
+    heads = _touching(junctions.taken(at_start[starting]), sides[chains.first[:-1][starting]])
+    tails = _touching(junctions.taken(at_end[ending]), sides[chains.first[1:][ending] - 1])
     kept = right[chains.crossing].copy()
     bare = (at_start < 0) & (at_end < 0) & (np.bincount(chain[kept], minlength=len(chains)) == 0)
     kept[chains.first[:-1][bare]] = True
@@ -81,10 +92,9 @@ def chain_rows(
     return Rows(discs.taken(order), stretch[order])
 
 
-def _touching(junctions: Discs, along: Discs, neighbour: Indices) -> Discs:
-    """Junction discs with the two of their three feet nearest to those of the next crossing."""
-    next_foot = along.foot[neighbour]
-    apart = junctions.foot[:, :, None] - next_foot[:, None, :]
+def _touching(junctions: Discs, sides: Floats) -> Discs:
+    """Junction discs with the two of their three feet nearest to the sides of the next crossing."""
+    apart = junctions.foot[:, :, None] - sides[:, None, :]
     distance = np.hypot(apart[..., 0], apart[..., 1])
     pairs = np.array([(a, b) for a in range(3) for b in range(3) if a != b])
     chosen = pairs[np.argmin(distance[:, pairs[:, 0], 0] + distance[:, pairs[:, 1], 1], axis=1)]
@@ -118,9 +128,34 @@ def strand_rows(rows: Rows, chain_first: Indices, strands: list[Strand], closed:
     return Rows(discs, np.concatenate(stretch))
 
 
-def headings(discs: Discs) -> Points:
-    """(k, 2) unit vectors along the axis, with the first side to the left."""
-    across = discs.foot[:, 0] - discs.foot[:, 1]
-    size = np.hypot(across[:, 0], across[:, 1])
-    heading = np.column_stack((across[:, 1], -across[:, 0]))
+def headings(rows: Rows, places: Indices, outgoing: Flags) -> Points:
+    """Directions in which the axis leaves the metal at ends of stretches, (k, 2) unit vectors.
+
+    Seen from the last disc that leaves the end out, since the contacts of the very end, in the
+    middle of a round cap, can lie anywhere on it.
+
+    Args:
+        rows: Discs of stretches.
+        places: (k,) first or last row of a stretch each.
+        outgoing: (k,) whether it is the last one.
+    """
+    way = rows.ways()
+    first = rows.first(int(rows.stretch[-1]) + 1 if len(rows.stretch) else 0)
+    stretch = rows.stretch[places]
+    low, high = first[stretch], first[stretch + 1] - 1
+    # ways of all stretches one after another, so that one search finds all
+    longest = float(way.max(initial=0.0)) + 1.0
+    total = rows.stretch * (2.0 * longest) + way
+    seen = places
+    for _ in range(LOOKS_BACK):
+        back = np.where(outgoing, -1.0, 1.0) * rows.discs.radius[seen]
+        seen = np.searchsorted(total, total[places] + back)
+        seen = np.where(outgoing, np.clip(seen - 1, low, high), np.clip(seen, low, high))
+    heading = rows.discs.xy[places] - rows.discs.xy[seen]
+    size = np.hypot(heading[:, 0], heading[:, 1])
+    foot = rows.discs.foot[places]
+    across = np.where(outgoing[:, None], 1.0, -1.0) * (foot[:, 0] - foot[:, 1])
+    square_to = np.column_stack((across[:, 1], -across[:, 0]))
+    heading = np.where((size > 0.1 * rows.discs.radius[places])[:, None], heading, square_to)
+    size = np.hypot(heading[:, 0], heading[:, 1])
     return heading / np.maximum(size, 1e-300)[:, None]

@@ -6,12 +6,12 @@ import numpy as np
 
 from holeplacer.medial_axis import bisector, residual
 from holeplacer.medial_axis.bisector import Discs
-from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
+from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
 from holeplacer.medial_axis.caps import caps
 from holeplacer.medial_axis.chains import Chains, chains
 from holeplacer.medial_axis.clearance import clearance, on_axis
 from holeplacer.medial_axis.junctions import junction_discs
-from holeplacer.medial_axis.rows import Rows, chain_rows, headings
+from holeplacer.medial_axis.rows import Rows, chain_rows
 from holeplacer.medial_axis.samples import Samples
 from holeplacer.medial_axis.strands import ChainEnd, Network, Strand
 from holeplacer.medial_axis.triangulation import Triangulation
@@ -36,16 +36,14 @@ class Skeleton:
     junctions: Discs
     junction_of: Indices
 
-    def end_discs(self, ends: list[ChainEnd]) -> Discs:
-        """Discs at ends of chains, their left side first as seen going out over that end."""
-        index = [self.first[c + 1] - 1 if last else self.first[c] for c, last in ends]
-        outgoing = np.array([last for _, last in ends], dtype=bool)
-        return self.rows.discs.taken(np.array(index, dtype=np.intp)).turned(~outgoing)
-
     def cap_reach(self, boundary: Boundary, ends: list[ChainEnd]) -> Floats:
         """Distance from ends of chains to the tips of the caps beyond them."""
-        discs = self.end_discs(ends)
-        return caps(boundary, discs, headings(discs)).reach
+        places = [self.first[c + 1] - 1 if last else self.first[c] for c, last in ends]
+        outgoing = np.array([last for _, last in ends], dtype=bool)
+        found = caps(boundary, self.rows, np.array(places, dtype=np.intp), outgoing).reach
+        # of such a chain nothing but its junction lies on the axis
+        bare = [self.first[c + 1] - self.first[c] < 2 for c, _ in ends]
+        return np.where(bare, 0.0, found)
 
     def network(self) -> tuple[Network, Floats]:
         """The strands, one for each chain, and the disc radius at each node.
@@ -93,6 +91,7 @@ def skeleton_of(
     sides = np.column_stack((crossings.left[kept], crossings.right[kept]))
     crossed = bisector.settle(boundary, crossings.seed[kept], samples.segment[sides])
     right = on_axis(boundary, crossed, clearance(outline, boundary, crossed.xy))
+    right &= _unturned(crossed, samples.xy[sides])
     triangles = len(triangulation.corners)
     degree = np.bincount(np.concatenate((before, after)), minlength=triangles)
     meeting = np.flatnonzero(degree > 2)
@@ -110,5 +109,11 @@ def skeleton_of(
         crossed.taken(next_to[meeting]),
     )
     linked = chains(before, after, triangles)
-    rows = chain_rows(linked, crossed, right, junctions, junction_of)
+    rows = chain_rows(linked, crossed, right, samples.xy[sides], junctions, junction_of)
     return Skeleton(linked, rows, rows.first(len(linked)), junctions, junction_of)
+
+
+def _unturned(crossed: Discs, sides: Floats) -> Flags:
+    """Whether the contacts of each disc lie to each other as the samples it came from do."""
+    chord, seen = crossed.foot[:, 0] - crossed.foot[:, 1], sides[:, 0] - sides[:, 1]
+    return (chord * seen).sum(axis=1) > 0.0

@@ -11,8 +11,8 @@ from holeplacer.medial_axis.boundary import Floats
 
 LEAST_REACH = 0.5
 """What an end strand leads beyond its junction's disc, in that disc's radii."""
-LEAST_LONE_REACH = 0.1
-"""The same for the two halves of a strand without junctions."""
+ALIKE = 0.8
+"""Two short ends reach equally far if their reaches beyond the disc are in this ratio."""
 
 ChainEnd = tuple[int, bool]
 """A chain, and whether its last end is meant (else its first)."""
@@ -126,6 +126,10 @@ def prune_short_ends(
 ) -> None:
     """Drop end strands that reach too little, all of one round at once, until none does.
 
+    At the end of a stroke, where only one other strand leads on, the furthest reaching of several
+    short ends stays as the stroke's own end, so that it does not matter whether a flattened cap
+    happens to have a junction in it; but not if others reach as far, as at a square cut.
+
     Args:
         network: Changed in place.
         radius: Disc radius at each node.
@@ -133,24 +137,61 @@ def prune_short_ends(
     """
     known: dict[ChainEnd, float] = {}
     while True:
-        ends = [(number, network.free_end(number)) for number in network.strands]
-        free = [(number, *end) for number, end in ends if end is not None]
-        chain_ends = [network.strands[number].chain_end(node) for number, node, _ in free]
-        new = [end for end in chain_ends if end not in known]
-        if new:
-            known.update(zip(new, cap_reach(new).tolist(), strict=True))
-        short = [
-            (number, node, junction)
-            for (number, node, junction), end in zip(free, chain_ends, strict=True)
-            if network.strands[number].length + known[end] < (1.0 + LEAST_REACH) * radius[junction]
+        short = _short_ends(network, radius, cap_reach, known)
+        falling = [
+            (junction, spur)
+            for junction, at in short.items()
+            for spur in _falling(network, junction, at)
         ]
-        if not short:
+        if not falling:
             return
-        for number, node, _ in short:
-            network.remove(number)
-            del network.at[node]
-        for junction in {junction for _, _, junction in short}:
+        for _, spur in falling:
+            network.remove(spur.strand)
+            del network.at[spur.node]
+        for junction in {junction for junction, _ in falling}:
             network.smooth(junction)
+
+
+@dataclass(frozen=True, order=True)
+class _Spur:
+    """A short end strand: how far it reaches beyond its junction's disc, itself, its free node."""
+
+    beyond: float
+    strand: int
+    node: int
+
+
+def _short_ends(
+    network: Network,
+    radius: Floats,
+    cap_reach: Callable[[list[ChainEnd]], Floats],
+    known: dict[ChainEnd, float],
+) -> dict[int, list[_Spur]]:
+    """Short end strands at each junction."""
+    ends = [(number, network.free_end(number)) for number in network.strands]
+    free = [(number, *end) for number, end in ends if end is not None]
+    chain_ends = [network.strands[number].chain_end(node) for number, node, _ in free]
+    new = [end for end in chain_ends if end not in known]
+    known.update(zip(new, cap_reach(new).tolist(), strict=True))
+    short: dict[int, list[_Spur]] = {}
+    for (number, node, junction), end in zip(free, chain_ends, strict=True):
+        beyond = (network.strands[number].length + known[end]) / float(radius[junction]) - 1.0
+        if beyond < LEAST_REACH:
+            short.setdefault(junction, []).append(_Spur(beyond, number, node))
+    return short
+
+
+def _falling(network: Network, junction: int, spurs: list[_Spur]) -> list[_Spur]:
+    """The short ends of a junction that fall."""
+    others = len(network.at[junction]) - len(spurs)
+    weakest_first = sorted(spurs)
+    fall = len(spurs) - max(0, 2 - others)
+    if fall <= 0:
+        return []
+    alike = fall < len(spurs) and (
+        weakest_first[fall - 1].beyond >= ALIKE * weakest_first[fall].beyond
+    )
+    return weakest_first if alike else weakest_first[:fall]
 
 
 def _followed(stands_for: dict[int, int], node: int) -> int:
