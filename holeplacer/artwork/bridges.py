@@ -1,6 +1,10 @@
-"""Bridges: edges of a graph that lie on no cycle, so that as lines they enclose nothing."""
+"""Bridges: edges of a graph that lie on no cycle, so that as lines they enclose nothing.
 
-from collections.abc import Sequence
+And evening: leaving out edges until every node has an even number, so that the rest is cycles.
+"""
+
+from collections import Counter, deque
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 from scipy.sparse import coo_array
@@ -35,10 +39,7 @@ def split_bridges(edges: Sequence[tuple[int, int]]) -> tuple[list[int], list[lis
 
 
 def _bridges(edges: Sequence[tuple[int, int]]) -> set[int]:
-    ways: dict[int, list[tuple[int, int]]] = {}
-    for number, (one, other) in enumerate(edges):
-        ways.setdefault(one, []).append((other, number))
-        ways.setdefault(other, []).append((one, number))
+    ways = _ways((number, *edge) for number, edge in enumerate(edges))
     found: dict[int, int] = {}
     lowest: dict[int, int] = {}
     bridges: set[int] = set()
@@ -66,3 +67,61 @@ def _bridges(edges: Sequence[tuple[int, int]]) -> set[int]:
                     if lowest[node] > found[above]:
                         bridges.add(arrived_by)
     return bridges
+
+
+def evened(edges: Sequence[tuple[int, int]], spare: Sequence[bool]) -> list[int] | None:
+    """Leave out spare edges until every node has an even number of them.
+
+    Odd nodes are joined in pairs by the shortest ways of spare edges, and those ways left out: a
+    T-join, not the least one, which matters to nobody here.
+
+    Args:
+        edges: Nodes of each edge.
+        spare: Which edges may be left out.
+
+    Returns:
+        Numbers of the edges kept, or None if there is no way.
+    """
+    ways = _ways([(number, *edges[number]) for number in range(len(edges)) if spare[number]])
+    left_out: set[int] = set()
+    degree = Counter(node for edge in edges for node in edge)
+    odd = {node for node, count in degree.items() if count % 2}
+    while odd:
+        start = odd.pop()
+        way = _way_to_any(odd, start, ways, left_out)
+        if way is None:
+            return None
+        end, used = way
+        odd.discard(end)
+        left_out |= used
+    return [number for number in range(len(edges)) if number not in left_out]
+
+
+def _way_to_any(
+    ends: set[int], start: int, ways: dict[int, list[tuple[int, int]]], left_out: set[int]
+) -> tuple[int, set[int]] | None:
+    """The nearest of some nodes and the edges that lead there, breadth first."""
+    came: dict[int, tuple[int, int]] = {start: (start, -1)}
+    waiting = deque([start])
+    while waiting:
+        node = waiting.popleft()
+        if node in ends:
+            used, at = set(), node
+            while at != start:
+                at, number = came[at]
+                used.add(number)
+            return node, used
+        for neighbour, number in ways.get(node, ()):
+            if neighbour not in came and number not in left_out:
+                came[neighbour] = (node, number)
+                waiting.append(neighbour)
+    return None
+
+
+def _ways(edges: Iterable[tuple[int, int, int]]) -> dict[int, list[tuple[int, int]]]:
+    """For each node its neighbours and the edges that lead there."""
+    ways: dict[int, list[tuple[int, int]]] = {}
+    for number, one, other in edges:
+        ways.setdefault(one, []).append((other, number))
+        ways.setdefault(other, []).append((one, number))
+    return ways

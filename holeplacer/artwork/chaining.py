@@ -11,10 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from holeplacer.artwork.bridges import split_bridges
+from holeplacer.artwork.bridges import evened, split_bridges
 from holeplacer.artwork.drawing import DrawnContour, DrawnSegment, LooseLines
 from holeplacer.artwork.loose_ends import Ends, meet
-from holeplacer.geometry.curve import Points, Polyline
+from holeplacer.geometry.curve import Curve, Points, Polyline, Spline
 from holeplacer.geometry.evaluate import domain, points_at
 from holeplacer.geometry.trim import reversed_curve
 
@@ -73,7 +73,7 @@ def chained(loose: Sequence[DrawnSegment], lines: Sequence[LooseLines], reach: f
     segments = _Segments(loose, lines)
     ends = meet(segments.ends, segments.middle, segments.length, reach)
     chains = _chains(ends)
-    loops, tails, branches = _sorted_out(chains)
+    loops, tails, branches = _sorted_out(chains, ends.doubled)
     places = segments.ends.reshape(-1, 2)
     return Chained(
         contours=tuple(_contour(loop, segments) for loop in loops),
@@ -90,17 +90,13 @@ class _Segments:
     def __init__(self, loose: Sequence[DrawnSegment], lines: Sequence[LooseLines]) -> None:
         self.loose = loose
         self.lines = lines
-        at = [points_at(part.curve, _thirds(part)) for part in loose]
-        curve_points = np.array(at).reshape(-1, 4, 2)
+        marks = np.array([_marks(part.curve) for part in loose]).reshape(-1, 4, 2)
         self.straight = np.concatenate([np.zeros((0, 2, 2)), *(bulk.xy for bulk in lines)])
         self.bulk = np.repeat(np.arange(len(lines)), [len(bulk.xy) for bulk in lines])
-        self.ends = np.concatenate([curve_points[:, [0, 3]], self.straight])
-        self.middle = np.concatenate([
-            curve_points[:, 1:3].mean(axis=1), self.straight.mean(axis=1),
-        ])  # fmt: skip
-        away = np.hypot(*np.moveaxis(curve_points[:, 1:] - curve_points[:, :1], 2, 0)).max(axis=1)
+        self.ends = np.concatenate([marks[:, :2], self.straight])
+        self.middle = np.concatenate([marks[:, 2], self.straight.mean(axis=1)])
         along = np.hypot(*(self.straight[:, 1] - self.straight[:, 0]).T)
-        self.length = np.concatenate([away, along])
+        self.length = np.concatenate([marks[:, 3].max(axis=1, initial=0.0), along])
 
     def about(self, number: int) -> tuple[str, str]:
         """Layer and kind of a segment."""
@@ -123,9 +119,18 @@ class _Segments:
         return DrawnSegment(reversed_curve(part.curve), part.layer, part.kind)
 
 
-def _thirds(part: DrawnSegment) -> NDArray[np.float64]:
-    start, end = domain(part.curve)
-    return np.linspace(start, end, 4)
+def _marks(curve: Curve) -> Points:
+    """Start, end, a middle that is the same walked either way, and how far the curve extends."""
+    match curve:
+        case Polyline():
+            points = curve.xy
+        case Spline() if curve.knots[0] == curve.knots[curve.degree] and (
+            curve.knots[-1] == curve.knots[-1 - curve.degree]
+        ):
+            points = curve.control
+        case _:
+            points = points_at(curve, np.linspace(*domain(curve), 4))
+    return np.array([points[0], points[-1], points.mean(axis=0), np.ptp(points, axis=0)])
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -174,23 +179,32 @@ def _partners(node: NDArray[np.intp], used: NDArray[np.bool_]) -> NDArray[np.int
 
 
 def _sorted_out(
-    chains: list[_Chain],
+    chains: list[_Chain], doubled: NDArray[np.bool_]
 ) -> tuple[list[list[Step]], list[list[Step]], list[tuple[int, int]]]:
-    """Loops, tails, and the ends at which chains branch ambiguously (with their number)."""
+    """Loops, tails, and the ends at which chains branch ambiguously (with their number).
+
+    A doubled chain that dangles, or whose absence leaves an even number of ends everywhere, bounds
+    nothing: it was drawn out and back, or by both of two contours that share it.
+    """
     loops = [chain.steps for chain in chains if chain.is_loop or chain.nodes[0] == chain.nodes[1]]
     between = [chain for chain in chains if not chain.is_loop and chain.nodes[0] != chain.nodes[1]]
-    tails, meshes = split_bridges([chain.nodes for chain in between])
-    branches = []
+    bridges, meshes = split_bridges([chain.nodes for chain in between])
+    tails = [between[number].steps for number in bridges]
+    branches: list[tuple[int, int]] = []
     for mesh in meshes:
+        members = [between[number] for number in mesh]
+        twice = [all(doubled[step >> 1] for step in chain.steps) for chain in members]
+        left = evened([chain.nodes for chain in members], twice)
+        if left is not None:
+            loops += _cycles([members[number] for number in left])
+            continue
         at: dict[int, list[int]] = {}
-        for number in mesh:
-            for node, end in zip(between[number].nodes, between[number].ends, strict=True):
+        for chain in members:
+            for node, end in zip(chain.nodes, chain.ends, strict=True):
                 at.setdefault(node, []).append(end)
-        odd = [(found[0], len(found)) for found in at.values() if len(found) % 2]
-        branches += odd
-        if not odd:
-            loops += _cycles([between[number] for number in mesh])
-    return loops, [between[number].steps for number in tails], branches
+        branches += [(found[0], len(found)) for found in at.values() if len(found) % 2]
+    open_tails = [steps for steps in tails if not all(doubled[step >> 1] for step in steps)]
+    return loops, open_tails, branches
 
 
 def _cycles(chains: list[_Chain]) -> list[list[Step]]:
@@ -204,7 +218,7 @@ def _cycles(chains: list[_Chain]) -> list[list[Step]]:
     cycles = []
     for begin in at:
         path: list[list[Step]] = []
-        nodes = [begin]
+        nodes, position = [begin], {begin: 0}
         while True:
             ways = at[nodes[-1]]
             while ways and ways[-1][0][0] >> 1 in walked:
@@ -214,12 +228,15 @@ def _cycles(chains: list[_Chain]) -> list[list[Step]]:
             steps, node = ways.pop()
             walked |= {steps[0] >> 1, steps[-1] >> 1}
             path.append(steps)
-            if node in nodes:
-                first = nodes.index(node)
-                cycles.append([step for part in path[first:] for step in part])
-                del path[first:], nodes[first + 1 :]
-            else:
+            first = position.get(node)
+            if first is None:
+                position[node] = len(nodes)
                 nodes.append(node)
+                continue
+            cycles.append([step for part in path[first:] for step in part])
+            for left in nodes[first + 1 :]:
+                del position[left]
+            del path[first:], nodes[first + 1 :]
     return cycles
 
 

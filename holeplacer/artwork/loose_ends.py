@@ -30,12 +30,15 @@ class Ends:
         counts: (m,) whether a segment takes part: False for repeated ones and those too short to
             have two nodes.
         repeated: Segments that were drawn before.
+        doubled: (m,) whether a segment was drawn an even number of times, so that it may be the
+            common edge of two contours, or a line out and back, and bound nothing.
         gaps: (k, 2) pairs of ends that were joined across a gap.
     """
 
     node: NDArray[np.intp]
     counts: NDArray[np.bool_]
     repeated: NDArray[np.intp]
+    doubled: NDArray[np.bool_]
     gaps: NDArray[np.intp]
 
 
@@ -57,12 +60,12 @@ def meet(
     node = _nodes(places, NODE_SHARE * reach)
     pair = np.sort(node.reshape(-1, 2), axis=1)
     counts = (pair[:, 0] != pair[:, 1]) | (length > reach)
-    repeated = _repeated(pair, middle, counts, reach)
+    repeated, doubled = _repeated(pair, middle, counts, NODE_SHARE * reach)
     counts[repeated] = False
     gaps = _joined(places, node, counts, reach)
     node = node.copy()
     node[gaps[:, 1]] = node[gaps[:, 0]]
-    return Ends(node, counts, repeated, gaps)
+    return Ends(node, counts, repeated, doubled, gaps)
 
 
 def _nodes(places: Points, reach: float) -> NDArray[np.intp]:
@@ -87,13 +90,17 @@ def _near(places: Points, reach: float) -> NDArray[np.intp]:
 
 def _repeated(
     pair: NDArray[np.intp], middle: Points, counts: NDArray[np.bool_], reach: float
-) -> NDArray[np.intp]:
-    """Segments with the nodes and the middle of one before."""
+) -> tuple[NDArray[np.intp], NDArray[np.bool_]]:
+    """Segments with the nodes and the middle of one before, and those drawn evenly often."""
     order = np.lexsort((middle[:, 1], middle[:, 0], pair[:, 1], pair[:, 0]))
     order = order[counts[order]]
     same = np.all(pair[order[1:]] == pair[order[:-1]], axis=1)
     same &= np.hypot(*(middle[order[1:]] - middle[order[:-1]]).T) <= reach
-    return np.sort(order[1:][same])
+    begins = np.flatnonzero(np.append(True, ~same))[: len(order)]
+    times = np.diff(np.append(begins, len(order)))
+    doubled = np.zeros(len(pair), dtype=bool)
+    doubled[order[begins[times % 2 == 0]]] = True
+    return np.sort(order[1:][same]), doubled
 
 
 def _joined(
