@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QFont, QPainter, QPen
+from PySide6.QtGui import QBrush, QPainter, QPen
 
 from holeplacer.gui.canvas.paths import polygon
 from holeplacer.gui.ribbon.scale import Scale
@@ -15,7 +15,6 @@ from holeplacer.gui.ribbon.trace import Trace
 from holeplacer.gui.ribbon.unrolled import Run, Unrolled
 from holeplacer.gui.theme import Colours
 from holeplacer.medial_axis.ways import LONE
-from holeplacer.units import LengthUnit
 
 HEAD_PX = 30.0
 FOOT_PX = 24.0
@@ -71,7 +70,6 @@ def paint_picture(
     scale: Scale,
     over: tuple[Lane, ...],
     colours: Colours,
-    unit: LengthUnit,
 ) -> None:
     """Paint all runs in sight; the painter's unit is the pixel."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
@@ -80,7 +78,7 @@ def paint_picture(
             _paint_profile(painter, ribbon, run, scale, lane, colours)
         _paint_ends(painter, ribbon, run, scale, over[0], colours)
     for lane in over:
-        _paint_limit(painter, ribbon, scale, lane, colours, unit)
+        _paint_limit(painter, ribbon, scale, lane, colours)
 
 
 def _paint_profile(
@@ -164,14 +162,9 @@ def _paint_ends(
 
 
 def _paint_limit(
-    painter: QPainter,
-    ribbon: Unrolled,
-    scale: Scale,
-    lane: Lane,
-    colours: Colours,
-    unit: LengthUnit,
+    painter: QPainter, ribbon: Unrolled, scale: Scale, lane: Lane, colours: Colours
 ) -> None:
-    """The limit as a dashed line over every stroke, with its figure once, at the left."""
+    """The limit as a dashed line over every stroke."""
     if lane.trace.limit is None or not ribbon.runs:
         return
     y = float(lane.y_px(lane.trace.limit))
@@ -180,14 +173,3 @@ def _paint_limit(
     painter.setPen(pen)
     end = min(scale.total_px(ribbon) - scale.scroll_px, float(scale.width_px))
     painter.drawLine(QPointF(0, y), QPointF(end, y))
-    font = QFont(painter.font())
-    font.setPixelSize(11)
-    painter.setFont(font)
-    words = f"{lane.trace.name} {lane.trace.limit_words(unit)}"
-    box = painter.fontMetrics().boundingRect(words)
-    plate = QRectF(4, y - box.height() - 1, box.width() + 8, box.height())
-    ground = colours.colour("ground")
-    ground.setAlphaF(0.85)
-    painter.fillRect(plate, ground)
-    painter.setPen(colours.colour("limit"))
-    painter.drawText(plate, Qt.AlignmentFlag.AlignCenter, words)

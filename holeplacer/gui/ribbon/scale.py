@@ -9,7 +9,9 @@ from numpy.typing import NDArray
 
 from holeplacer.gui.ribbon.unrolled import Run, Unrolled
 
-GAP_PX = 18.0
+GAP_PX = 12.0
+LEAST_PX_PER_MM = 0.12
+"""However long the ribbon is: a span of 300 mm is 36 pixels then, and the rest is scrolled to."""
 SIDE_PX = 14.0
 
 
@@ -49,10 +51,10 @@ class Scale:
         return ribbon.length_mm * self.px_per_mm + gaps + 2 * SIDE_PX
 
     def fitted(self, ribbon: Unrolled) -> Scale:
-        """The whole ribbon within the view."""
+        """The whole ribbon within the view, or as much of it as is legible."""
         gaps = max(len(ribbon.main) - 1, 0) * GAP_PX
-        room = max(self.width_px - gaps - 2 * SIDE_PX, 0.4 * self.width_px)
-        return replace(self, px_per_mm=room / max(ribbon.length_mm, 1e-6), scroll_px=0.0)
+        whole = (self.width_px - gaps - 2 * SIDE_PX) / max(ribbon.length_mm, 1e-6)
+        return replace(self, px_per_mm=max(whole, LEAST_PX_PER_MM), scroll_px=0.0)
 
     def spans_px(self, ribbon: Unrolled) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         """(runs,) first and last pixel of each run."""

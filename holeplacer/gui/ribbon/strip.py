@@ -10,6 +10,7 @@ from PySide6.QtGui import QPainter, QPixmap, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QAbstractScrollArea, QFrame, QWidget
 
 from holeplacer.gui.canvas.rulers import THICKNESS_PX, Ruler
+from holeplacer.gui.ribbon.legend import WIDTH_PX, Legend
 from holeplacer.gui.theme import Theme, with_even_figures
 from holeplacer.units import LengthUnit
 
@@ -49,7 +50,8 @@ class StripView(QAbstractScrollArea):
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
         self.viewport().setAttribute(Qt.WidgetAttribute.WA_OpaquePaintEvent)
-        self.setViewportMargins(THICKNESS_PX, 0, 0, 0)
+        self.setViewportMargins(WIDTH_PX + THICKNESS_PX, 0, 0, 0)
+        self._legend = Legend(theme.colours, self)
         self._ruler = Ruler(Qt.Orientation.Vertical, theme.colours, self, strong_px=_STRONG_PX)
         font = with_even_figures(self.font())
         font.setPixelSize(12)
@@ -126,12 +128,10 @@ class StripView(QAbstractScrollArea):
         most = round(max(scale.total_px(self._ribbon) - scale.width_px, 0.0))
         self._scale = replace(scale, scroll_px=min(max(round(scale.scroll_px), 0), most))
         bar = self.horizontalScrollBar()
-        bar.blockSignals(True)  # the scale is set already
         bar.setPageStep(scale.width_px)
         bar.setSingleStep(40)
         bar.setRange(0, most)
         bar.setValue(round(self._scale.scroll_px))
-        bar.blockSignals(False)
         self._repaint_all()
 
     def _scrolled(self, value: int) -> None:
@@ -157,6 +157,7 @@ class StripView(QAbstractScrollArea):
         first = self._lanes[0]
         ends = (first.top_px - 1.0, first.base_px + 1.0)
         self._ruler.show_range(first.base_px, -first.px_per_mm, self._unit, ends_px=ends)
+        self._legend.show_lanes(self._lanes, self._unit)
         self._repaint_all()
 
     # --- painting ---
@@ -181,7 +182,7 @@ class StripView(QAbstractScrollArea):
         picture.fill(self._theme.colours.colour("ground"))
         painter = QPainter(picture)
         painter.setFont(self.viewport().font())
-        paint_picture(painter, ribbon, scale, self._lanes, self._theme.colours, self._unit)
+        paint_picture(painter, ribbon, scale, self._lanes, self._theme.colours)
         painter.end()
         return picture
 
@@ -191,6 +192,7 @@ class StripView(QAbstractScrollArea):
 
     def _wear(self) -> None:
         self._ruler.wear_colours(self._theme.colours)
+        self._legend.wear_colours(self._theme.colours)
         self._repaint_all()
 
     # --- Qt ---
@@ -204,7 +206,9 @@ class StripView(QAbstractScrollArea):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         port = self.viewport().geometry()
-        self._ruler.setGeometry(port.left() - THICKNESS_PX, port.top(), THICKNESS_PX, port.height())
+        left = port.left() - THICKNESS_PX
+        self._ruler.setGeometry(left, port.top(), THICKNESS_PX, port.height())
+        self._legend.setGeometry(left - WIDTH_PX, port.top(), WIDTH_PX, port.height())
         self._resized()
 
     def wheelEvent(self, event: QWheelEvent) -> None:

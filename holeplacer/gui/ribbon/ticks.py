@@ -8,7 +8,7 @@ from itertools import chain
 
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QFont, QPainter, QPen
+from PySide6.QtGui import QColor, QFont, QPainter, QPen
 
 from holeplacer.gui.canvas import hole_symbol
 from holeplacer.gui.canvas.hole_symbol import HoleMark
@@ -54,7 +54,7 @@ def ticks(ribbon: Unrolled, marks: tuple[HoleMark, ...], feet: AxisPoints) -> tu
         marks: The holes.
         feet: Their feet, in the same order.
     """
-    if not ribbon.runs:
+    if not ribbon.runs or not marks:
         return ()
     beside = np.hypot(*(ways.places(ribbon.axis, feet) - [(m.x_mm, m.y_mm) for m in marks]).T)
     made = []
@@ -75,21 +75,49 @@ def paint_ticks(
 ) -> None:
     """Paint each tick with ring, state and number; dashed where the hole is off the axis."""
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    for tick in shown:
+        x = scale.x_px(tick.run, tick.x_mm)
+        _paint_tick(painter, tick, x, base_px, colours, hovered == tick.mark.number)
+
+
+def paint_numbers(
+    painter: QPainter, shown: Iterable[Tick], scale: Scale, colours: Colours, *, hovered: int
+) -> None:
+    """Paint the holes' numbers over their ticks, those first that are looked at.
+
+    One that would run into another is left out; zooming in brings it back.
+    """
     font = QFont(painter.font())
     font.setPixelSize(_NUMBER_PX)
     painter.setFont(font)
-    for tick in shown:
-        x = scale.x_px(tick.run, tick.x_mm)
-        if -20 <= x <= scale.width_px + 20:
-            _paint_tick(painter, tick, x, base_px, colours, hovered == tick.mark.number)
+    metrics = painter.fontMetrics()
+    taken: list[tuple[float, float]] = []
+    for tick in sorted(shown, key=lambda tick: not _looked_at(tick, hovered)):
+        x, text = scale.x_px(tick.run, tick.x_mm), str(tick.mark.number)
+        half = metrics.horizontalAdvance(text) / 2 + 1.5
+        if any(x - half < high and low < x + half for low, high in taken):
+            continue
+        taken.append((x - half, x + half))
+        box = QRectF(x - half, 0, 2 * half, RING_Y_PX - RING_PX - 3)
+        painter.setPen(_ink(tick, colours, hovered))
+        painter.drawText(box, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, text)
+
+
+def _looked_at(tick: Tick, hovered: int) -> bool:
+    return tick.mark.selected or tick.mark.number == hovered
+
+
+def _ink(tick: Tick, colours: Colours, hovered: int) -> QColor:
+    if _looked_at(tick, hovered):
+        return colours.colour("accent")
+    return hole_symbol.ink(tick.mark, colours)
 
 
 def _paint_tick(
     painter: QPainter, tick: Tick, x: float, base_px: float, colours: Colours, hovered: bool
 ) -> None:
     mark = tick.mark
-    chosen = mark.selected or hovered
-    pen = QPen(colours.colour("accent") if chosen else hole_symbol.ink(mark, colours), 1.5)
+    pen = QPen(_ink(tick, colours, mark.number if hovered else 0), 1.5)
     if tick.off_axis:
         pen.setDashPattern([2, 2])
     painter.setPen(pen)
@@ -99,15 +127,10 @@ def _paint_tick(
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(colours.colour("ground"))
     painter.drawEllipse(QPointF(), RING_PX, RING_PX)
-    if chosen:
+    if mark.selected or hovered:
         hole_symbol.paint_halo(painter, RING_PX - 1, colours, firm=mark.selected)
-    towards = _with_direction(mark)
-    hole_symbol.paint_state(painter, towards, RING_PX, colours)
+    hole_symbol.paint_state(painter, _with_direction(mark), RING_PX, colours)
     painter.restore()
-    painter.setPen(pen.color())
-    box = QRectF(x - 20, 0, 40, RING_Y_PX - RING_PX - 3)
-    painter.drawText(box, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom,
-                     str(mark.number))  # fmt: skip
 
 
 def _with_direction(mark: HoleMark) -> HoleMark:

@@ -185,7 +185,7 @@ class RibbonView(StripView):
         painter = QPainter(self.viewport())
         exposed = event.region()
         if self.paint_still(painter) and self.ribbon is not None and self.scale is not None:
-            from holeplacer.gui.ribbon.ticks import paint_bars, paint_ticks
+            from holeplacer.gui.ribbon.ticks import paint_bars, paint_numbers, paint_ticks
 
             colours, base = self._theme.colours, self._lanes[-1].base_px
             paint_bars(painter, self._bars.values(), self.scale, base, colours)
@@ -193,10 +193,15 @@ class RibbonView(StripView):
             near = [tick for tick in self._ticks if exposed.intersects(self._tick_rect(tick))]
             ordered = sorted(near, key=lambda tick: tick.mark.selected)
             paint_ticks(painter, ordered, self.scale, base, colours, hovered=self._hovered)
+            paint_numbers(painter, self._in_sight(), self.scale, colours, hovered=self._hovered)
             if self._plate is not None:
                 plate, corner = self._plate
                 plate.paint(painter, corner, colours)
         painter.end()
+
+    def _in_sight(self) -> list[Tick]:
+        whole = self.viewport().rect()
+        return [tick for tick in self._ticks if whole.intersects(self._tick_rect(tick))]
 
     def _paint_pointer(self, painter: QPainter) -> None:
         if self._pointer_px is not None and self._gesture is None and not self._hovered:
