@@ -100,6 +100,8 @@ class TipFigures:
         overhang_mm: Way from there along the axis to the first hole; None if none is reached.
         number: That hole.
         demanded: Whether the overhang rule asks for it; False for a corner.
+        clearance_mm: Greatest clearance within the overhang of it: the edge distance a hole that
+            holds it could have.
     """
 
     node: int
@@ -107,6 +109,7 @@ class TipFigures:
     overhang_mm: float | None
     number: int | None
     demanded: bool = True
+    clearance_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -224,9 +227,10 @@ def _uncovered(plan: Plan, axis: Axis, reach: ways.Reach) -> tuple[Uncovered, ..
 
 def _tips(plan: Plan, axis: Axis, spans: spacing.Spans) -> tuple[TipFigures, ...]:
     counting = np.flatnonzero(spans.counts).tolist()
+    room = spacing.room_at_tips(axis, spacing.overhang_limit(plan))
     figures = []
-    for tip, way, demanded in zip(
-        axis.tips, spans.tips.way_mm.tolist(), spans.tips.demanded.tolist(), strict=True
+    for tip, way, demanded, clearance in zip(
+        axis.tips, spans.tips.way_mm.tolist(), spans.tips.demanded.tolist(), room, strict=True
     ):
         side = int(spans.reach.node_side[tip.node])
         held = side >= 0
@@ -237,6 +241,7 @@ def _tips(plan: Plan, axis: Axis, spans: spacing.Spans) -> tuple[TipFigures, ...
                 overhang_mm=way if held else None,
                 number=plan.holes[counting[side // 2]].number if held else None,
                 demanded=demanded,
+                clearance_mm=clearance,
             )
         )
     return tuple(figures)

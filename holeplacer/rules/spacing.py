@@ -14,7 +14,7 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
+from scipy.sparse.csgraph import connected_components, dijkstra
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import ways
@@ -186,7 +186,7 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     most = overhang_limit(plan)
     far = found.tips.demanded & (found.tips.way_mm > most + SLACK_MM)
     return stretches + tuple(
-        _tip_finding(axis, int(index), float(found.tips.way_mm[index]), most)
+        _tip_finding(plan, axis, int(index), float(found.tips.way_mm[index]))
         for index in np.flatnonzero(far)
     )
 
@@ -319,8 +319,26 @@ def _spacing_way_out(plan: Plan, part: Uncovered) -> str:
     )
 
 
-def _tip_finding(axis: Axis, index: int, way_mm: float, most_mm: float) -> Finding:
-    tip = axis.tips[index]
+@lru_cache(maxsize=4)  # the same at every move of the mouse
+def room_at_tips(axis: Axis, overhang_mm: float) -> tuple[float, ...]:
+    """Greatest clearance within an overhang of each tip, in the axis's order; 0 for none."""
+    net = ways.network(axis)
+    node = np.array([tip.node for tip in axis.tips], np.intp)
+    if not len(node):
+        return ()
+    to_node = dijkstra(net.node_graph, directed=False, indices=node)
+    branch = np.repeat(np.arange(len(net.start)), np.diff(net.first))
+    found = []
+    for tip, way in zip(axis.tips, to_node, strict=True):
+        left = way[net.start[branch]] + net.s
+        right = way[net.end[branch]] + net.length[branch] - net.s
+        near = np.minimum(left, right) <= overhang_mm - tip.reach_mm
+        found.append(float(net.clearance[near].max(initial=0.0)))
+    return tuple(found)
+
+
+def _tip_finding(plan: Plan, axis: Axis, index: int, way_mm: float) -> Finding:
+    tip, most = axis.tips[index], overhang_limit(plan)
     x, y = tip.xy
     bare = np.isinf(way_mm)
     message = (
@@ -328,14 +346,16 @@ def _tip_finding(axis: Axis, index: int, way_mm: float, most_mm: float) -> Findi
         if bare
         else f"The tip at x {x:.1f}, y {y:.1f} mm hangs {way_mm:.1f} mm beyond its first hole"
     )
-    allow = "" if bare else f", or allow an overhang of {np.ceil(way_mm * 10) / 10:.1f} mm"
+    cures = ways_out.ways_out(plan, room_at_tips(axis, most)[index])
+    room = f"; to make room for one there: {ways_out.sentence(cures)}" if cures else ""
+    allow = "" if bare else f"; or allow an overhang of {np.ceil(way_mm * 10) / 10:.1f} mm"
     return Finding(
         rule=NAME,
         place=Place(PlaceKind.STRETCH, int(axis.node_piece[tip.node]) + 1, tip.xy),
         value=way_mm,
-        limit=most_mm,
-        message=f"{message}, at most {most_mm:.1f} mm allowed",
-        way_out=f"place a hole within {most_mm:.1f} mm of it along the stroke{allow}",
+        limit=most,
+        message=f"{message}, at most {most:.1f} mm allowed",
+        way_out=f"place a hole within {most:.1f} mm of it along the stroke{room}{allow}",
     )
 
 

@@ -30,6 +30,15 @@ def test_stretch_too_thin_for_a_hole(plan, outline, axis):
     assert way.mm == pytest.approx(5.6, abs=0.11)
 
 
+def test_tip_too_thin_for_a_hole(plan, outline, axis):
+    """The same for a tip within whose overhang no hole fits."""
+    evaluation, _ = findings(plan, outline, axis)
+    (tip, _) = [f for f in evaluation.findings if f.message.startswith("The tip")]
+    assert "to make room" in tip.way_out
+    (way,) = cures.cures(plan, evaluation, tip)
+    assert way.mm == pytest.approx(5.6, abs=0.11)
+
+
 def test_stretch_with_room_needs_a_hole(plan, outline, axis):
     """Where metal is enough the cure is to add a hole."""
     evaluation, _ = findings(edit.without_hole(edit.without_hole(plan, 2), 3), outline, axis)

@@ -51,7 +51,9 @@ def test_tips_hang_over_to_their_hole(evaluation):
     stroke = [tip for tip in evaluation.tips if tip.xy_mm[1] == pytest.approx(0, abs=1)]
     held = {tip.number: tip.overhang_mm for tip in stroke}
     assert held == {1: pytest.approx(65, abs=0.05), 3: pytest.approx(65, abs=0.05)}
+    assert [tip.clearance_mm for tip in stroke] == pytest.approx([15, 15], abs=0.02)
     hair = [tip for tip in evaluation.tips if tip.xy_mm[1] > 190]
+    assert [tip.clearance_mm for tip in hair] == pytest.approx([4, 4], abs=0.02)
     assert [(tip.overhang_mm, tip.number) for tip in hair] == [(None, None), (None, None)]
 
 
