@@ -7,8 +7,13 @@ import pytest
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication, QMessageBox
 
+from holeplacer.artwork.artwork import ArtworkFile
+from holeplacer.evaluation import layout
 from holeplacer.gui.main_window import MainWindow
+from holeplacer.gui.session import Session
 from holeplacer.gui.theme import Choice, Theme
+from holeplacer.plan.hole import Hole
+from holeplacer.plan.plan import Plan
 
 SIGN = """<svg xmlns="http://www.w3.org/2000/svg" width="600mm" height="200mm"
   viewBox="0 0 600 200">
@@ -93,3 +98,40 @@ def opened(bench, qtbot, sign_file):
     bench.files.open_file(sign_file)
     qtbot.waitUntil(lambda: bench.session.evaluation is not None, timeout=20_000)
     return bench
+
+
+STROKES = """<svg xmlns="http://www.w3.org/2000/svg" width="1400mm" height="500mm"
+  viewBox="0 0 1400 500">
+  <path d="M20 380 H380 V180 A15 15 0 0 1 410 180 V380 H900 V393 H1200 V407 H900 V420 H20
+    A20 20 0 0 1 20 380 Z"/>
+  <path d="M600 120 m-30 0 a30 30 0 1 0 60 0 a30 30 0 1 0 -60 0 Z"/>
+  <path fill-rule="evenodd" d="M900 180 m-120 0 a120 120 0 1 0 240 0 a120 120 0 1 0 -240 0 Z
+    M900 180 m-88 0 a88 88 0 1 0 176 0 a88 88 0 1 0 -176 0 Z"/>
+</svg>
+"""
+"""A 40 mm stroke with a 30 mm branch upwards at x 395, going on 14 mm thin from x 900 to 1200;
+a dot; a ring. In sign coordinates (y up) the stroke's axis lies at y 100."""
+
+PLACES = ((100.0, 100.0), (380.0, 100.0), (640.0, 100.0), (395.0, 290.0), (896.0, 216.0))
+"""Holes 1 to 5: three on the stroke, one on its branch, one on the ring, a little off its axis."""
+
+
+@pytest.fixture(scope="session")
+def strokes():
+    """The layout of a sign with branch, thin part, dot and ring, and five holes on it."""
+    plan = Plan(
+        ArtworkFile("strokes.svg", STROKES.encode()),
+        holes=tuple(Hole(i, x, y) for i, (x, y) in enumerate(PLACES, start=1)),
+    )
+    return layout.lay_out(plan)
+
+
+@pytest.fixture
+def session(qapp, strokes):
+    """A session with that sign laid out; nothing runs when it ends."""
+    made = Session()
+    made.evaluator.layout = strokes
+    made.show_plan(strokes.plan)
+    yield made
+    assert made.evaluator.wait(10_000)
+    made.deleteLater()
