@@ -118,10 +118,11 @@ def _contents(path: Path, name: str) -> bytes:
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise ArtworkError(f"the file can't be opened ({reason})", where=name) from error
+    status = os.fstat(handle)
+    if not stat.S_ISREG(status.st_mode):
+        os.close(handle)
+        raise _not_a_file(name, _kind_of(status.st_mode))
     with os.fdopen(handle, "rb") as stream:
-        status = os.fstat(stream.fileno())
-        if not stat.S_ISREG(status.st_mode):
-            raise _not_a_file(name, _kind_of(status.st_mode))
         limit = LARGEST_FILE_MB * _MEGABYTE
         if status.st_size > limit:
             raise _too_large(name, "it is")
