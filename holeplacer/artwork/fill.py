@@ -53,7 +53,7 @@ def fill(rings: list[Points], rule: FillRule, crumb: float) -> Filled:
     contours = np.array([Polygon(ring) for ring in rings])
     if shapely.is_valid(contours).all():
         region = _nested(contours, rings, rule)
-        if region.is_valid:
+        if region is not None and region.is_valid:
             return Filled(region)
     return _faced(rings, rule, crumb)
 
@@ -84,8 +84,14 @@ def containing(contours: NDArray[np.object_]) -> tuple[NDArray[np.intp], NDArray
     return inner, outer
 
 
-def _nested(contours: NDArray[np.object_], rings: list[Points], rule: FillRule) -> BaseGeometry:
-    """Area of contours that don't cross, from the winding number inside and around each."""
+def _nested(
+    contours: NDArray[np.object_], rings: list[Points], rule: FillRule
+) -> BaseGeometry | None:
+    """Area of contours that don't cross, from the winding number inside and around each.
+
+    Where a contour that bounds no area crosses another, nothing is to be seen of it in the
+    result, valid as that may be: None.
+    """
     if len(rings) == 1:
         return Polygon(rings[0])
     turn = np.array([1 if is_anticlockwise(ring) else -1 for ring in rings])
@@ -95,6 +101,8 @@ def _nested(contours: NDArray[np.object_], rings: list[Points], rule: FillRule) 
     inside_filled, outside_filled = _filled(around + turn, rule), _filled(around, rule)
     shells = np.flatnonzero(inside_filled & ~outside_filled)
     counters = np.flatnonzero(~inside_filled & outside_filled)
+    if _crosses_unseen(contours, np.flatnonzero(inside_filled == outside_filled)):
+        return None
     holes: dict[int, list[Points]] = {}
     for counter, shell in zip(
         counters, _owners(counters, shells, inner, outer, depth), strict=True
@@ -102,6 +110,15 @@ def _nested(contours: NDArray[np.object_], rings: list[Points], rule: FillRule) 
         holes.setdefault(int(shell), []).append(rings[counter])
     parts = [Polygon(rings[shell], holes.get(int(shell), [])) for shell in shells]
     return parts[0] if len(parts) == 1 else MultiPolygon(parts)
+
+
+def _crosses_unseen(contours: NDArray[np.object_], unseen: NDArray[np.intp]) -> bool:
+    """Whether any of the contours numbered meets another contour's edge."""
+    if len(unseen) == 0:
+        return False
+    edges = shapely.boundary(contours)
+    one, other = shapely.STRtree(edges).query(edges[unseen], predicate="intersects")
+    return bool((unseen[one] != other).any())
 
 
 def _owners(
