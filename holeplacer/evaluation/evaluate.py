@@ -9,7 +9,7 @@ from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, process, spacing
+from holeplacer.rules import edge_distance, neighbours, process, spacing, turning
 from holeplacer.rules.finding import Finding
 
 Rule = Callable[[Plan, Outline, Axis], tuple[Finding, ...]]
@@ -18,6 +18,7 @@ RULES: tuple[Rule, ...] = (
     edge_distance.check,
     process.check,
     spacing.check,
+    turning.check,
     neighbours.check,
 )
 """Every rule a plan is held to, in the order their findings are listed."""

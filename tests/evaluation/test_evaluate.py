@@ -1,12 +1,15 @@
 """Findings and figures of a plan's holes."""
 
 import math
+import re
+from pathlib import Path
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from holeplacer import rules
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.evaluation import evaluate
 from holeplacer.plan import edit
@@ -70,7 +73,19 @@ def test_findings_come_from_every_rule(plan, outline, axis):
     plan = edit.with_hole_added(plan, 310, 8, diameter_mm=4.0)
     plan = edit.with_hole_added(plan, 150, 6)
     found = {finding.rule for finding in evaluate.evaluate(plan, outline, axis).findings}
-    assert {"edge_distance", "process", "neighbours", "spacing"} <= found
+    assert found == {"edge_distance", "process", "spacing", "turning", "neighbours"}
+
+
+def test_every_rule_module_is_asked():
+    """No module with a rule is forgotten, each is asked once, in the order of the list."""
+    folder = Path(rules.__file__).parent
+    with_rule = {
+        path.stem for path in folder.glob("*.py") if "\nNAME = " in path.read_text(encoding="utf-8")
+    }
+    asked = [check.__module__.rpartition(".")[2] for check in evaluate.RULES]
+    assert sorted(asked) == sorted(with_rule)
+    listed = [name for name in re.findall(r"\w+", rules.__doc__) if name in with_rule]
+    assert asked == listed
 
 
 def test_notes_do_not_count_as_broken(plan, outline, axis):
