@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from holeplacer.documents import arc_fit, joining
+from holeplacer.documents import arc_fit
 from holeplacer.documents.page import Contour, Stroke
 from holeplacer.geometry import evaluate, transform, trim
 from holeplacer.geometry.curve import Points, Polyline, Spline
@@ -30,18 +30,13 @@ FITTED_WITHIN_MM = 0.01
 a tenth of what a plasma table repeats."""
 
 
-_ENTITIES = {"LINE", "ARC", "CIRCLE", "ELLIPSE", "LWPOLYLINE", "POLYLINE", "SPLINE"}
-"""Kinds that are entities of their own; a path's curves are only parts of one."""
-
-
 def contours_of(
     outline: Outline, drawn: DrawnCurves, tolerance_mm: float = 0.02
 ) -> tuple[Contour, ...]:
     """Every ring of the outline as strokes that meet end to end.
 
     A drawn curve that is whole in the outline goes out as it was drawn; one that mending, an
-    offset or a boss left only in part is trimmed; what they made new is arcs and lines. The many
-    curves of a path, which are no entities of their own, are joined between corners.
+    offset or a boss left only in part is trimmed; what they made new is arcs and lines.
 
     Args:
         outline: The cut outline.
@@ -66,7 +61,6 @@ def ends_of(stroke: Stroke) -> Points:
 
 def _contour(ring: Points, drawn: DrawnCurves, tolerance_mm: float, *, outer: bool) -> Contour:
     found = trace.trace(ring, drawn)
-    kinds = {drawn.kinds[run.curve] for run in found if isinstance(run, trace.Run)}
     layers = [drawn.layers[run.curve] for run in found if isinstance(run, trace.Run)]
     own = OUTER if outer else COUNTERS
     layer = next(filter(None, layers), "") or _only_layer(drawn) or own
@@ -77,8 +71,7 @@ def _contour(ring: Points, drawn: DrawnCurves, tolerance_mm: float, *, outer: bo
         else:
             layer = drawn.layers[item.curve] or own
             strokes.append(_of_run(item, drawn, layer))
-    closed = _closed(strokes)
-    return Contour(closed if kinds & _ENTITIES else joining.joined(closed), outer)
+    return Contour(_closed(strokes), outer)
 
 
 def _only_layer(drawn: DrawnCurves) -> str:

@@ -20,7 +20,8 @@ from ezdxf.lldxf.const import DXFError
 from numpy.typing import NDArray
 
 from holeplacer.documents import dxf_r12
-from holeplacer.documents.page import Page, Role
+from holeplacer.documents.page import Circle as HoleCircle
+from holeplacer.documents.page import Layer, Page, Role
 from holeplacer.errors import ExportError
 from holeplacer.geometry import flatten
 from holeplacer.geometry.curve import Points, Polyline
@@ -68,13 +69,17 @@ def check_dxf(data: bytes, page: Page, outline: Outline, *, version: str, units:
         ExportError: Something of that does not hold.
     """
     document = _document(data, version)
-    shown = dxf_r12.simplified(page) if version == "R12" else page
-    if version != "R12":
+    tolerance = page.drawn_within_mm + 2 * _FLATTENED_WITHIN_MM
+    layers = page.layers
+    if version == "R12":
+        layers, tolerance = dxf_r12.plain_layers(layers), tolerance + dxf_r12.FITTED_WITHIN_MM
+    else:
         stated = _UNIT_OF.get(document.header.get("$INSUNITS", 0))
         _demand(stated == units, f"states its unit as {stated}, not {units}")
-    _check_holes(document, shown, DRAWING_UNITS_MM[units])
-    contours = read_contours(document, _names(shown, Role.CONTOUR), DRAWING_UNITS_MM[units])
-    _check_contours(contours, outline, shown.drawn_within_mm + 2 * _FLATTENED_WITHIN_MM)
+    mm = DRAWING_UNITS_MM[units]
+    _check_holes(document, _names(layers, Role.HOLE), page.circles, mm)
+    contours = read_contours(document, _names(layers, Role.CONTOUR), mm)
+    _check_contours(contours, outline, tolerance)
 
 
 def read_contours(document: Drawing, layers: set[str], mm: float) -> tuple[ReadContour, ...]:
@@ -137,12 +142,13 @@ def _document(data: bytes, version: str) -> Drawing:
     return document
 
 
-def _check_holes(document: Drawing, page: Page, mm: float) -> None:
-    (layer,) = _names(page, Role.HOLE)
-    found = [entity for entity in document.modelspace() if entity.dxf.layer == layer]
+def _check_holes(
+    document: Drawing, layers: set[str], circles: Sequence[HoleCircle], mm: float
+) -> None:
+    found = [entity for entity in document.modelspace() if entity.dxf.layer in layers]
     _demand(all(entity.dxftype() == "CIRCLE" for entity in found), "has more than circles as holes")
     have = np.array([(*hole.dxf.center.vec2, 2 * hole.dxf.radius) for hole in found]).reshape(-1, 3)
-    want = np.array([(c.x_mm, c.y_mm, c.diameter_mm) for c in page.circles]).reshape(-1, 3)
+    want = np.array([(c.x_mm, c.y_mm, c.diameter_mm) for c in circles]).reshape(-1, 3)
     _demand(len(have) == len(want), f"holds {len(have)} holes, not {len(want)}")
     off = float(np.abs(have * mm - want).max(initial=0.0))
     _demand(off <= MEETS_MM, f"has a hole that is off by {off:.2g} mm")
@@ -196,8 +202,8 @@ def _gap(one: Points, other: Points) -> float:
     return math.hypot(one[0] - other[0], one[1] - other[1])
 
 
-def _names(page: Page, role: Role) -> set[str]:
-    return {layer.name for layer in page.layers if layer.role is role}
+def _names(layers: Sequence[Layer], role: Role) -> set[str]:
+    return {layer.name for layer in layers if layer.role is role}
 
 
 def _at(xy: Points) -> str:

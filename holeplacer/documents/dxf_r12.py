@@ -27,12 +27,14 @@ def simplified(page: Page) -> Page:
     digits, `$`, `-` and `_`, at most 31 of them, still different from each other.
     """
     names = _plain_names(page.layers)
-    return replace(
-        page,
-        layers=tuple(replace(layer, name=names[layer.name]) for layer in page.layers),
-        contours=tuple(_simplified_contour(contour, names) for contour in page.contours),
-        drawn_within_mm=page.drawn_within_mm + FITTED_WITHIN_MM,
-    )
+    contours = tuple(_simplified_contour(contour, names) for contour in page.contours)
+    return replace(page, layers=plain_layers(page.layers), contours=contours)
+
+
+def plain_layers(layers: tuple[Layer, ...]) -> tuple[Layer, ...]:
+    """The layers under names that R12 can hold."""
+    names = _plain_names(layers)
+    return tuple(replace(layer, name=names[layer.name]) for layer in layers)
 
 
 def _simplified_contour(contour: Contour, names: dict[str, str]) -> Contour:
