@@ -27,6 +27,12 @@ class Piece:
         """Area of metal."""
         return float(self.polygon.area)
 
+    @cached_property
+    def centre_of_gravity_mm(self) -> tuple[float, float]:
+        """Centre of the metal's area."""
+        centre = self.polygon.centroid
+        return centre.x, centre.y
+
     @property
     def counters(self) -> int:
         """Number of enclosed openings."""

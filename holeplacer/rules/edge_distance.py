@@ -5,6 +5,7 @@ its place), half the hole and the ligament (entered, and what the process leaves
 washer that must bear all round, and the cap less what it may reach past the edge.
 """
 
+from dataclasses import replace
 from functools import lru_cache
 
 import numpy as np
@@ -45,13 +46,15 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     around = outline.around([(hole.x_mm, hole.y_mm) for hole in plan.holes])
     diameters = [plan.diameter_of(hole) for hole in plan.holes]
     least = {diameter: limit(plan, diameter) - SLACK_MM for diameter in set(diameters)}
+    choices = replace(plan, holes=(), bosses=())
     return tuple(
-        _finding(plan, axis, hole, edge.distance_mm)
+        _finding(choices, axis, hole, edge.distance_mm)
         for hole, edge, diameter in zip(plan.holes, around, diameters, strict=True)
         if edge.distance_mm < least[diameter]
     )
 
 
+@lru_cache(maxsize=512)  # while one hole is dragged, what is said of the others stays
 def _finding(plan: Plan, axis: Axis, hole: Hole, distance_mm: float) -> Finding:
     diameter = plan.diameter_of(hole)
     least = limit(plan, diameter)

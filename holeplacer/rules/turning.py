@@ -7,6 +7,7 @@ Then wind and weight press both the same way and neither is pried off. Common pr
 """
 
 import numpy as np
+from numpy.typing import NDArray
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import ways
@@ -49,29 +50,30 @@ def holding(xy: Points, centre: tuple[float, float]) -> tuple[float, float]:
     return float(base[between].max(initial=0.0)), float(base.max())
 
 
-def holds(one: Points, two: Points, centre: tuple[float, float]) -> np.ndarray:
+def holds(one: Points, two: Points, centre: tuple[float, float]) -> NDArray[np.bool_]:
     """(n,) whether the centre of gravity lies between each two places; bases not looked at."""
     along = two - one
     passed = ((np.asarray(centre) - one) * along).sum(axis=1)
     square = (along**2).sum(axis=1)
     slack = SLACK_MM * np.sqrt(square)
-    return (passed >= -slack) & (passed <= square + slack) & (square > 0)
+    return np.asarray((passed >= -slack) & (passed <= square + slack) & (square > 0), bool)
 
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     """Every piece that can turn, in the order of the pieces."""
     xy = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]).reshape(-1, 2)
-    piece_of = outline.piece_at(xy) if len(xy) else np.empty(0, np.intp)
+    around = outline.around([(hole.x_mm, hole.y_mm) for hole in plan.holes])
+    piece_of = np.array([edge.piece for edge in around], np.intp)
     paths = ways.longest_paths(axis)
     findings = []
     for index, piece in enumerate(outline.pieces):
         path = paths[index] if index < len(paths) else 0.0
-        centroid = piece.polygon.centroid
+        centre = piece.centre_of_gravity_mm
         own = xy[piece_of == index]
-        held, widest = holding(own, (centroid.x, centroid.y))
+        held, widest = holding(own, centre)
         least = limit(plan, path)
         if len(own) < 2 or held < least - SLACK_MM or held == 0.0:
-            place = Place(PlaceKind.PIECE, index + 1, (centroid.x, centroid.y))
+            place = Place(PlaceKind.PIECE, index + 1, centre)
             findings.append(_finding(place, len(own), held, widest, least))
     return tuple(findings)
 

@@ -8,6 +8,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from holeplacer.outline import outline
 from holeplacer.outline.outline import Outline
 
 RING = (
@@ -35,6 +36,35 @@ def test_figures_are_sums_over_pieces():
     assert SIGN.bounds_mm == pytest.approx((-10, -10, 60, 10))
     assert SIGN.pieces[1].bounds_mm == (20, -2, 60, 2)
     assert SIGN.vertex_count == 256 + 256 + 4
+
+
+def test_centre_of_gravity_is_that_of_the_metal():
+    """A ring's lies in its counter."""
+    assert SIGN.pieces[0].centre_of_gravity_mm == pytest.approx((0, 0), abs=1e-9)
+    assert SIGN.pieces[1].centre_of_gravity_mm == pytest.approx((40, 0))
+
+
+def test_places_are_remembered_and_right():
+    """Asked together or again, in any order, each place has its own figures."""
+    places = [(40.0, 0.5), (8.5, 0.0), (40.0, 0.5), (0.0, 0.0)]
+    found = SIGN.around(places)
+    assert found[0] is found[2]
+    assert SIGN.around(places[::-1]) == found[::-1]
+    assert [edge.piece for edge in found] == [1, 0, 1, -1]
+    assert [edge.distance_mm for edge in found] == pytest.approx(SIGN.edge_distance(places))
+    nearest = [edge.nearest_mm for edge in found]
+    assert np.array(nearest) == pytest.approx(SIGN.nearest_edge(places))
+    assert SIGN.around([]) == ()
+
+
+def test_memory_of_places_is_bounded(monkeypatch):
+    """However long a hole is dragged, no more than a limit is kept, and figures stay right."""
+    bar = Outline.from_geometry(BAR)
+    monkeypatch.setattr(outline, "_MOST_REMEMBERED", 10)
+    for step in range(50):
+        (edge,) = bar.around([(30.0 + step / 10, 0.5)])
+        assert edge.distance_mm == pytest.approx(1.5)
+    assert len(bar._known) <= 10
 
 
 def test_edge_distance_counts_counters_and_is_negative_outside():
