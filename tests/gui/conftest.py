@@ -131,6 +131,7 @@ def session(qapp, strokes):
     """A session with that sign laid out; nothing runs when it ends."""
     made = Session()
     made.evaluator.layout = strokes
+    made.evaluator.keep(strokes)
     made.show_plan(strokes.plan)
     yield made
     assert made.evaluator.wait(10_000)

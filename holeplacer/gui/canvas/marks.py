@@ -60,7 +60,7 @@ def _troubles(
     told: dict[int, _Told] = {}
     for finding in evaluation.findings if evaluation is not None else ():
         hole = holes.get(finding.place.index)
-        if hole is None:
+        if hole is None or finding.rule not in (neighbours.NAME, edge_distance.NAME):
             continue
         figure = of_limit(finding.value, finding.limit, unit)
         if finding.rule == neighbours.NAME:
@@ -69,7 +69,7 @@ def _troubles(
             trouble = Trouble.BLOCKED if finding.value <= meet else Trouble.SHORT
             for one, two in ((hole, other), (other, hole)):
                 told.setdefault(one.number, (trouble, _direction(one, two.x_mm, two.y_mm), figure))
-        elif finding.rule == edge_distance.NAME and hole.number in figures:
+        elif hole.number in figures:
             told[hole.number] = _edge_trouble(hole, figures[hole.number], figure)
     return told
 

@@ -24,6 +24,8 @@ FINEST_MM = 0.004
 def polygon(points: Points) -> QPolygonF:
     """A Qt polygon of (n, 2) points, copied as one block of memory instead of point by point."""
     made = QPolygonF()
+    if not len(points):
+        return made
     made.resize(len(points))
     # The stubs know neither VoidPtr's writeable form nor that it is a buffer.
     block = VoidPtr(made.data(), len(points) * _POINT_BYTES, True)  # type: ignore[call-arg, arg-type]

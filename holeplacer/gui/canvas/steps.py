@@ -11,6 +11,7 @@ _INCHES = (
     Fraction(1, 2), Fraction(1), Fraction(2), Fraction(3), Fraction(6), Fraction(12),
     Fraction(24), Fraction(60), Fraction(120), Fraction(600), Fraction(1200),
 )  # fmt: skip
+_INCH_PARTS = {2, 3, 4, 5, 6, 8, 10, 12, 16}
 
 
 @dataclass(frozen=True)
@@ -78,6 +79,6 @@ def _inches(px_per_mm: float, fine_px: float, strong_px: float) -> Steps:
     strong = next((step for step in _INCHES if float(step) * px >= strong_px), _INCHES[-1])
     fine = next(
         step for step in _INCHES
-        if step == strong or (float(step) * px >= fine_px and (strong / step).denominator == 1)
+        if step == strong or (float(step) * px >= fine_px and strong / step in _INCH_PARTS)
     )  # fmt: skip
     return Steps(LengthUnit.INCH, float(fine) * MM_PER_INCH, int(strong / fine))
