@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
@@ -73,7 +73,7 @@ class Document(QObject):
     def open_artwork(self, path: Path) -> None:
         """Begin a new plan with this artwork, read by a worker."""
 
-        def work(_task: Task) -> Plan:
+        def work(_task: Task[Any]) -> Plan:
             from holeplacer.artwork import source
             from holeplacer.plan import plan
 
@@ -84,7 +84,7 @@ class Document(QObject):
     def open_plan(self, path: Path) -> None:
         """Open a plan file, read by a worker."""
 
-        def work(_task: Task) -> Plan:
+        def work(_task: Task[Any]) -> Plan:
             from holeplacer.plan import plan_file
 
             return plan_file.load_plan(path)
@@ -119,7 +119,7 @@ class Document(QObject):
         self.changed.emit()
         return True
 
-    def _open(self, path: Path, work: Callable[[Task], Plan], plan_path: Path | None) -> None:
+    def _open(self, path: Path, work: Callable[[Task[Plan]], Plan], plan_path: Path | None) -> None:
         def opened(plan: Plan) -> None:
             self._begin(plan, plan_path, path)
             if path != resources.resource_path(*DEMO):
@@ -137,5 +137,5 @@ class Document(QObject):
         self._session.undo_stack.setClean()
         self.changed.emit()
 
-    def _clean_changed(self) -> None:
+    def _clean_changed(self, _clean: bool) -> None:
         self.changed.emit()

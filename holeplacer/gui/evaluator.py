@@ -7,12 +7,12 @@ stays on the screen, and only the newest plan is made next.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
-from PySide6.QtCore import QObject, QThreadPool, Signal
+from PySide6.QtCore import QObject, Signal
 
 from holeplacer.errors import Cancelled, HoleplacerError
-from holeplacer.gui.workers import Task, only_ours
+from holeplacer.gui.workers import Task, Workers, only_ours
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -28,6 +28,9 @@ _STEPS = {
     "change": "Applying offset and bosses",
     "axis": "Finding the medial axis",
 }
+
+_KEPT = 4
+"""Outlines that are kept, the one shown among them."""
 
 
 class Evaluator(QObject):
@@ -52,23 +55,31 @@ class Evaluator(QObject):
         self.problem: HoleplacerError | None = None
         self.busy = ""
         self.progress: float | None = None
-        self._pool = QThreadPool(self)
+        self._workers = Workers(self)
+        self._made: list[Layout] = []
         self._plan: Plan | None = None
-        self._laying: Task | None = None
-        self._task: Task | None = None
+        self._laying: Task[Any] | None = None
+        self._task: Task[Any] | None = None
 
     def evaluate(self, plan: Plan) -> None:
         """Bring everything in step with this plan."""
         self._plan = plan
-        if self.layout is not None and same_outline(plan, self.layout.plan):
-            self._finish(self.layout)
+        ready = next((made for made in self._made if same_outline(plan, made.plan)), None)
+        if ready is not None:
+            self._finish(ready)
         elif self._laying is None:
             self._lay_out(plan)
+
+    def keep(self, made: Layout) -> None:
+        """Keep an outline that was made lately or elsewhere, so that going back takes a frame."""
+        self._made = [made, *(old for old in self._made if old.outline is not made.outline)]
+        del self._made[_KEPT:]
 
     def forget(self) -> None:
         """Another document begins: nothing that was made counts any more."""
         self.layout = None
         self.evaluation = None
+        self._made.clear()
         self._laying = None
         self._set_problem(None)
         self.layout_changed.emit()
@@ -77,20 +88,23 @@ class Evaluator(QObject):
     def run(
         self,
         title: str,
-        work: Callable[[Task], Result],
+        work: Callable[[Task[Result]], Result],
         then: Callable[[Result], None],
         failed: Callable[[HoleplacerError], None],
-    ) -> Task:
+    ) -> Task[Result]:
         """Start a task that shows its progress and can be stopped; it replaces the last one."""
         self.cancel()
-        task = Task(title, work, self)
+        task = Task(
+            title,
+            work,
+            done=lambda result: self._done(task, result, then),
+            failed=lambda error: self._failed(task, error, failed),
+            told=lambda share, text: self._progressed(task, share, text),
+            ended=lambda: self._ended(task),
+        )
         self._task = task
         self.busy, self.progress = title, None
-        task.progressed.connect(lambda share, text: self._progressed(task, share, text))
-        task.finished.connect(lambda result: self._done(task, result, then))
-        task.failed.connect(lambda error: self._failed(task, error, failed))
-        task.ended.connect(lambda: self._ended(task))
-        task.start(self._pool)
+        self._workers.start(task)
         self.busy_changed.emit()
         return task
 
@@ -98,6 +112,10 @@ class Evaluator(QObject):
     def can_stop(self) -> bool:
         """Whether a task runs that can be stopped."""
         return self._task is not None and not self._task.is_cancelled()
+
+    def running(self, task: Task[Any]) -> bool:
+        """Whether this task is still under way."""
+        return task is self._task
 
     def cancel(self) -> None:
         """Stop the task that shows its progress."""
@@ -107,35 +125,37 @@ class Evaluator(QObject):
     def wait(self, milliseconds: int = -1) -> bool:
         """Stop what can be stopped and wait for all threads; called when the window closes."""
         self.cancel()
-        return self._pool.waitForDone(milliseconds)
+        return self._workers.wait(milliseconds)
 
     # --- outline and axis ---
 
     def _lay_out(self, plan: Plan) -> None:
         previous = self.layout
 
-        def work(task: Task) -> Layout:
+        def work(task: Task[Layout]) -> Layout:
             from holeplacer.evaluation import layout
 
             return layout.lay_out(plan, previous, lambda step: task.report(0.0, _STEPS[step]))
 
-        task = Task("Reading the artwork", work, self)
+        task = Task(
+            "Reading the artwork",
+            work,
+            done=lambda made: self._laid(task, plan, made),
+            failed=lambda error: self._laid(task, plan, error),
+            told=lambda _share, text: self._laying_goes_on(task, text),
+        )
         self._laying = task
-        task.progressed.connect(lambda _share, text: self._laying_goes_on(task, text))
-        task.finished.connect(lambda made: self._laid(task, plan, made))
-        task.failed.connect(lambda error: self._laid(task, plan, error))
-        task.start(self._pool)
+        self._workers.start(task)
         if not self.busy:
             self.busy, self.progress = task.title, None
         self.busy_changed.emit()
 
-    def _laying_goes_on(self, task: Task, text: str) -> None:
+    def _laying_goes_on(self, task: Task[Any], text: str) -> None:
         if task is self._laying and self._task is None:
             self.busy = text
             self.busy_changed.emit()
 
-    def _laid(self, task: Task, plan: Plan, made: Layout | Exception) -> None:
-        task.deleteLater()
+    def _laid(self, task: Task[Any], plan: Plan, made: Layout | Exception) -> None:
         if task is not self._laying:
             return
         self._laying = None
@@ -158,6 +178,7 @@ class Evaluator(QObject):
             return
         another = self.layout is None or made.outline is not self.layout.outline
         self.layout = layout.lay_out(self._plan, made)
+        self.keep(self.layout)
         self._set_problem(None)
         if another:
             self.layout_changed.emit()
@@ -171,27 +192,26 @@ class Evaluator(QObject):
 
     # --- the task that shows its progress ---
 
-    def _done(self, task: Task, result: Result, then: Callable[[Result], None]) -> None:
+    def _done(self, task: Task[Any], result: Result, then: Callable[[Result], None]) -> None:
         if self._current(task):
             then(result)
 
-    def _current(self, task: Task) -> bool:
+    def _current(self, task: Task[Any]) -> bool:
         return task is self._task and not task.is_cancelled()
 
-    def _progressed(self, task: Task, share: float, text: str) -> None:
+    def _progressed(self, task: Task[Any], share: float, text: str) -> None:
         if self._current(task):
             self.busy, self.progress = text or task.title, share
             self.busy_changed.emit()
 
     def _failed(
-        self, task: Task, error: Exception, failed: Callable[[HoleplacerError], None]
+        self, task: Task[Any], error: Exception, failed: Callable[[HoleplacerError], None]
     ) -> None:
         ours = only_ours(error)
         if task is self._task or not isinstance(ours, Cancelled):
             failed(ours)
 
-    def _ended(self, task: Task) -> None:
-        task.deleteLater()
+    def _ended(self, task: Task[Any]) -> None:
         if task is self._task:
             self._task = None
             self.busy, self.progress = (self._laying.title if self._laying else ""), None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, Signal
 
@@ -98,7 +98,7 @@ class Exporter(QObject):
         if layout is None or evaluation is None:
             return
 
-        def work(_task: Task) -> None:
+        def work(_task: Task[Any]) -> None:
             write(layout, evaluation)
 
         def failed(error: HoleplacerError) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from PySide6.QtCore import QObject, Signal
 
@@ -32,15 +32,16 @@ class Proposer(QObject):
     def __init__(self, session: Session) -> None:
         super().__init__(session)
         self._session = session
-        self._task: Task | None = None
+        self._task: Task[Any] | None = None
         self._curve: tuple[Plan, CountCurve] | None = None
         self.failure: HoleplacerError | None = None
         session.opened.connect(self._forget)
+        session.busy_changed.connect(self.changed)
 
     @property
     def working(self) -> bool:
         """Whether a worker is at it."""
-        return self._task is not None
+        return self._task is not None and self._session.evaluator.running(self._task)
 
     @property
     def curve(self) -> CountCurve | None:
@@ -61,7 +62,7 @@ class Proposer(QObject):
             return
         plan, layout = found
 
-        def work(task: Task) -> Proposal:
+        def work(task: Task[Any]) -> Proposal:
             from holeplacer.placement import propose
 
             return propose.propose(
@@ -83,7 +84,7 @@ class Proposer(QObject):
             return
         plan, layout = found
 
-        def work(task: Task) -> CountCurve:
+        def work(task: Task[Any]) -> CountCurve:
             from holeplacer.placement import count_curve
 
             return count_curve.count_curve(
@@ -108,12 +109,10 @@ class Proposer(QObject):
         return plan, layout
 
     def _start(
-        self, title: str, work: Callable[[Task], Result], then: Callable[[Result], None]
+        self, title: str, work: Callable[[Task[Result]], Result], then: Callable[[Result], None]
     ) -> None:
         self.failure = None
-        task = self._session.evaluator.run(title, work, then, self._failed)
-        self._task = task
-        task.ended.connect(lambda: self._ended(task))
+        self._task = self._session.evaluator.run(title, work, then, self._failed)
         self.changed.emit()
 
     def _take(self, plan: Plan, proposal: Proposal) -> None:
@@ -136,11 +135,6 @@ class Proposer(QObject):
             self._session.notice.emit("Stopped; nothing was changed.")
         else:
             self.failure = error
-
-    def _ended(self, task: Task) -> None:
-        if task is self._task:
-            self._task = None
-        self.changed.emit()
 
     def _forget(self) -> None:
         self._curve = None

@@ -18,14 +18,13 @@ from PySide6.QtCore import (
     QObject,
     QSaveFile,
     QStandardPaths,
-    QThreadPool,
     QTimer,
     Signal,
 )
 
 from holeplacer.gui.document import Document
 from holeplacer.gui.session import Session
-from holeplacer.gui.workers import Task, only_ours
+from holeplacer.gui.workers import Task, Workers, only_ours
 
 if TYPE_CHECKING:
     from holeplacer.plan.plan import Plan
@@ -70,8 +69,7 @@ class Recovery(QObject):
         self._root = folder if folder is not None else default_folder()
         self._own = self._root / secrets.token_hex(8)
         self._lock: QLockFile | None = None
-        self._pool = QThreadPool(self)
-        self._pool.setMaxThreadCount(1)
+        self._workers = Workers(self, most_threads=1)
         self._told = False
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -115,7 +113,7 @@ class Recovery(QObject):
         plan = plan_file.plan_from_bytes((leftover.folder / _PLAN).read_bytes(), leftover.name)
         self._document.recover(plan, leftover.path)
         self.keep()
-        self._pool.waitForDone()
+        self._workers.wait()
         self.discard(leftover)
 
     def discard(self, leftover: Leftover) -> None:
@@ -129,15 +127,19 @@ class Recovery(QObject):
             self._forget()
             return
         note = {"name": self._document.name, "path": str(self._document.path or "")}
-        task = Task("Keeping the plan", lambda _task: self._write(plan, note), self)
-        task.failed.connect(self._tell)
-        task.ended.connect(task.deleteLater)
-        task.start(self._pool)
+        self._workers.start(
+            Task(
+                "Keeping the plan",
+                lambda _task: self._write(plan, note),
+                done=lambda _none: None,
+                failed=self._tell,
+            )
+        )
 
     def close(self) -> None:
         """The window closes in good order: nothing is left behind."""
         self._timer.stop()
-        self._pool.waitForDone()
+        self._workers.wait()
         if self._lock is not None:
             self._lock.unlock()
             self._lock = None

@@ -14,12 +14,14 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoStack
 
-from holeplacer.errors import HoleplacerError
+from holeplacer.errors import Cancelled, HoleplacerError
 from holeplacer.gui.evaluator import Evaluator
 from holeplacer.gui.undo import PlanCommand
+from holeplacer.gui.workers import Task
 from holeplacer.units import LengthUnit
 
 if TYPE_CHECKING:
+    from holeplacer.artwork.options import ReadOptions
     from holeplacer.evaluation.evaluate import Evaluation
     from holeplacer.evaluation.layout import Layout
     from holeplacer.placement.propose import Proposal
@@ -75,7 +77,9 @@ class Session(QObject):
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
-        self.undo_stack = QUndoStack(self)
+        self.undo_stack = stack = QUndoStack(self)
+        # A stack tells that it is clean while it dies; nobody is left to hear it by then.
+        self.destroyed.connect(lambda: stack.blockSignals(True))
         self.undo_stack.setUndoLimit(500)
         self.evaluator = Evaluator(self)
         self._committed: Plan | None = None
@@ -134,6 +138,33 @@ class Session(QObject):
             self.show_plan(self._committed)
             return
         self.undo_stack.push(PlanCommand(self, self._committed, plan, text, gesture))
+
+    def read_anew(self, reading: ReadOptions, text: str, gesture: int | None = None) -> None:
+        """Commit another way to read the artwork; holes stay where they are on the lettering."""
+        plan, layout = self._committed, self.layout
+        if plan is None or reading == plan.reading:
+            return
+        if layout is None or not (plan.holes or plan.bosses):
+            self.push(replace(plan, reading=reading), text, gesture)
+            return
+
+        def work(_task: Task[Layout]) -> Layout:
+            from holeplacer.evaluation import rereading
+
+            return rereading.reread(plan, layout, reading)
+
+        def done(made: Layout) -> None:
+            if self._committed is plan:
+                self.evaluator.keep(made)
+                self.push(made.plan, text, gesture)
+            else:
+                self.read_anew(reading, text, gesture)
+
+        def failed(error: HoleplacerError) -> None:
+            if self._committed is plan and not isinstance(error, Cancelled):
+                self.push(replace(plan, reading=reading), text, gesture)
+
+        self.evaluator.run("Reading the artwork", work, done, failed)
 
     def preview(self, plan: Plan | None) -> None:
         """Show a plan while a gesture lasts; None goes back to the committed one."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -68,8 +69,9 @@ class KnownDistanceForm(QWidget):
         if known is not None and layout is not None and (known != shown or again):
             from holeplacer.artwork import placing
 
-            ends = placing.on_sign(layout.artwork, [(known.x1, known.y1), (known.x2, known.y2)])
-            self._show_points(ends)
+            ends = ((known.x1, known.y1), (known.x2, known.y2))
+            on_sign = placing.on_sign(layout.artwork, layout.plan.reading, ends)
+            self._show_points(on_sign.tolist())
             self.distance.set_mm(known.distance_mm)
         self._say_present()
 
@@ -88,7 +90,7 @@ class KnownDistanceForm(QWidget):
         self._say_present()
         self.distance.setFocus()
 
-    def _show_points(self, points: tuple[Point, ...]) -> None:
+    def _show_points(self, points: Iterable[Iterable[float]]) -> None:
         places = [value for point in points for value in point]
         for field, value in zip(self.points, places, strict=True):
             field.set_mm(value)
@@ -117,7 +119,8 @@ class KnownDistanceForm(QWidget):
         if ends[0] == ends[1]:
             self._error.say("The two points are the same; take two that are apart.")
             return
-        (x1, y1), (x2, y2) = placing.as_drawn(layout.artwork, ends)
+        drawn = placing.as_drawn(layout.artwork, layout.plan.reading, ends)
+        (x1, y1), (x2, y2) = drawn.tolist()
         known = options.KnownDistance(x1, y1, x2, y2, distance)
         if known != self._reading.known:
             self.entered.emit(known)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QSignalBlocker
-from PySide6.QtWidgets import QCheckBox, QDoubleSpinBox, QLabel, QPushButton
+from PySide6.QtWidgets import QCheckBox, QDoubleSpinBox, QLabel, QPushButton, QWidget
 
 from holeplacer.errors import HoleplacerError, UnitsMissing
 from holeplacer.gui.form import Disclosure, ErrorLine, quiet
@@ -210,7 +210,7 @@ class OutlineStage(Stage):
             return
         file, reading = plan.artwork, plan.reading
 
-        def work(_task: Task) -> tuple[float, float]:
+        def work(_task: Task[Any]) -> tuple[float, float]:
             from holeplacer.artwork import read
 
             plain = replace(reading, units="mm", width_mm=None, height_mm=None, known=None)
@@ -230,6 +230,14 @@ class OutlineStage(Stage):
         self._problem.say(str(error))
 
     # --- deciding ---
+
+    def push(self, plan: Plan, text: str, source: QWidget | None = None) -> None:
+        """Commit a plan; if its artwork is read otherwise, holes are carried along."""
+        committed = self.session.committed
+        if committed is not None and plan.reading != committed.reading:
+            self.session.read_anew(plan.reading, text)
+        else:
+            super().push(plan, text, source)
 
     def _read_by(self, plan: Plan, **changes: Any) -> Plan:
         return replace(plan, reading=replace(plan.reading, **changes))
