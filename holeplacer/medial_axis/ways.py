@@ -346,6 +346,27 @@ def longest_paths(axis: Axis) -> tuple[float, ...]:
     return tuple(longest.tolist())
 
 
+def route(axis: Axis, start: int, end: int, allowed: NDArray[np.bool_]) -> tuple[int, ...]:
+    """Branches of the shortest way between two nodes along allowed branches; none if cut off."""
+    net = network(axis)
+    chosen = np.flatnonzero(allowed)
+    graph = _graph(net.start[chosen], net.end[chosen], net.length[chosen], net.nodes)
+    _, before = dijkstra(graph, directed=False, indices=[start], return_predecessors=True)
+    found, node = [], end
+    while node != start:
+        previous = int(before[0, node])
+        if previous < 0:
+            return ()
+        joins = np.sort([net.start[chosen], net.end[chosen]], axis=0) == [
+            [min(node, previous)],
+            [max(node, previous)],
+        ]
+        between = chosen[joins.all(axis=0)]
+        found.append(int(between[np.argmin(net.length[between])]))
+        node = previous
+    return tuple(found)
+
+
 @dataclass(frozen=True, eq=False)
 class _Gaps:
     branch: Indices

@@ -41,6 +41,7 @@ def cover_matrix(
     points: AxisPoints,
     radius: Floats,
     *,
+    groups: tuple[Stretches, ...] = (),
     also: AxisPoints | None = None,
 ) -> CoverMatrix:
     """Places in `room` against demands.
@@ -50,9 +51,14 @@ def cover_matrix(
         room: Where holes may be.
         points: (m,) the demands, on branches.
         radius: (m,) how far a hole may be from each, mm.
+        groups: Sets of stretches; each adds a row, covered by all places within the greatest
+            radius of any of its points.
         also: More places to take as columns, all in `room`.
     """
-    demand, branch, low, high = _balls(axis, points, radius)
+    balls = [_balls(axis, points, radius)]
+    for number, group in enumerate(groups):
+        balls.append(_group_ball(axis, group, float(radius.max()), len(points) + number))
+    demand, branch, low, high = (np.concatenate(column) for column in zip(*balls, strict=True))
     demand, stretch, low, high = _in_room(room, demand, branch, low, high)
     shift = np.concatenate([[0.0], np.cumsum(room.length + 1.0)])[:-1] - room.low
     low, high = low + shift[stretch], high + shift[stretch]
@@ -60,7 +66,7 @@ def cover_matrix(
     if also is not None and len(also):
         inside = room.holding(also.branch, also.s)
         line = np.unique(np.concatenate([line, also.s + shift[inside]]))
-    covers = _covers(line, demand, low, high, len(points))
+    covers = _covers(line, demand, low, high, len(points) + len(groups))
     begins = room.low + shift
     on = np.maximum(np.searchsorted(begins, line + _SLACK_MM, side="right") - 1, 0)
     s = np.clip(line - shift[on], room.low[on], room.high[on])
@@ -90,6 +96,20 @@ def _balls(
     )
     demand, branch, low, high = (np.concatenate(column) for column in zip(*found, strict=True))
     return demand, branch, low, high
+
+
+def _group_ball(
+    axis: Axis, group: Stretches, radius: float, row: int
+) -> tuple[Indices, Indices, Floats, Floats]:
+    """All within a radius of some stretches: the balls of their ends, and they themselves."""
+    ends = AxisPoints.on_branches(
+        np.concatenate([group.branch, group.branch]), np.concatenate([group.low, group.high])
+    )
+    _, branch, low, high = _balls(axis, ends, np.full(len(ends), radius))
+    branch = np.concatenate([branch, group.branch])
+    low, high = np.concatenate([low, group.low]), np.concatenate([high, group.high])
+    whole = stretches.joined(branch, low, high)
+    return np.full(len(whole), row), whole.branch, whole.low, whole.high
 
 
 def _balls_by_nodes(

@@ -48,6 +48,12 @@ class Demands:
         asked = tightness * self.scale - self.reach
         return np.maximum(asked, self.nearest) if tightness < 1.0 else asked
 
+    def chosen(self, index: Indices) -> "Demands":
+        """Some of them."""
+        return Demands(
+            self.points[index], self.scale[index], self.reach[index], self.nearest[index]
+        )
+
     def and_also(self, other: "Demands") -> "Demands":
         """Both, one after the other."""
         return Demands(

@@ -8,22 +8,27 @@ places of the evened layout become demands. On a stroke they lie further apart t
 both ways, each needs a hole of its own, and the next bound is one higher.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from time import perf_counter
 
 import numpy as np
 
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints
-from holeplacer.placement import cover_matrix, covering, refinement
+from holeplacer.placement import cover_matrix, covering, refinement, stretches
 from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.refinement import Holes, Peaks
+from holeplacer.placement.stretches import Stretches
 from holeplacer.placement.watch import Watch
 
 PITCH = 6
 """First demands per half spacing."""
 
-_ROUNDS = 40
+_ROUNDS = 60
+_SINGLE_ROUNDS = 4
+_FILL = 1.5
+_MOST_IN_A_PART = 400
+_RING_SECONDS = 0.5
 _SLACK_MM = 1e-6
 
 
@@ -34,13 +39,11 @@ class Cover:
     Attributes:
         holes: The new holes and those that stay.
         bound: No layout on the axis has fewer new holes.
-        demands: The demands that decided it; a further search may begin with them.
         peaks: The worst-served demands.
     """
 
     holes: Holes
     bound: int
-    demands: Demands
     peaks: Peaks
 
     @property
@@ -60,8 +63,8 @@ def fewest(
     watch: Watch,
     *,
     tightness: float = 1.0,
-    demands: Demands | None = None,
     at_most: int | None = None,
+    alone: bool = False,
 ) -> Cover | None:
     """Fewest new holes that serve every demand at a tightness.
 
@@ -70,64 +73,134 @@ def fewest(
         stays: Feet of the holes that stay.
         watch: Time and the person's patience.
         tightness: 1: the limits as they stand; smaller: tighter.
-        demands: Demands to begin with; None takes samples of all that is wanted.
         at_most: Give up, with None, as soon as more holes than this are needed.
+        alone: The demands are one ring or stroke; don't look for smaller parts.
 
     Raises:
         Cancelled: The person stopped the work.
     """
-    asked = wanted.sampled(wanted.half_mm * min(tightness, 1.0) / PITCH)
-    if demands is not None:
-        asked = asked.and_also(demands)
-    kept = ways.reach(wanted.axis, stays)
-    bound, best = 0, None
-    begun = perf_counter()
-    for _ in range(_ROUNDS):
+    search = _Search(wanted, stays, watch, tightness)
+    solved = None
+    for turn in range(_ROUNDS):
         watch.look()
-        solved, count = _covered(wanted, stays, asked, kept, tightness, watch)
-        bound = max(bound, count)
-        if at_most is not None and bound > at_most:
+        solved = search.covered() or solved
+        if at_most is not None and search.bound > at_most:
             return None
-        if solved is None:
+        if solved is None or search.late:
             break
         evened, peaks = refinement.evened(wanted, solved, enough=tightness)
         if _served(peaks, tightness):
-            best = Cover(evened, bound, asked, peaks)
-            break
-        more = _unserved(peaks, tightness)
-        if perf_counter() - begun > watch.seconds_a_piece:
-            break
-        asked = asked.and_also(more).and_also(
-            _unserved(refinement.peaks(wanted, solved), tightness)
+            return Cover(evened, search.bound, peaks)
+        search.ask(_unserved(peaks, tightness))
+        search.ask(_unserved(refinement.peaks(wanted, solved), tightness))
+        if turn >= _SINGLE_ROUNDS and not alone and search.group(peaks):
+            continue
+        if turn >= (1 if alone else _SINGLE_ROUNDS):
+            search.ask(_filled(wanted, peaks, tightness))
+    cover = _mended(wanted, solved or _none(wanted, stays), search.bound, tightness)
+    return None if at_most is not None and len(cover.holes) > at_most else cover
+
+
+class _Search:
+    """Demands gathered so far, and the bound they give."""
+
+    def __init__(self, wanted: Wanted, stays: AxisPoints, watch: Watch, tightness: float) -> None:
+        self.wanted, self.stays, self.watch, self.tightness = wanted, stays, watch, tightness
+        self.bound = 0
+        self._asked = wanted.sampled(wanted.half_mm * min(tightness, 1.0) / PITCH)
+        self._kept = ways.reach(wanted.axis, stays)
+        self._groups: list[Stretches] = []
+        self._needs: list[int] = []
+        self._tried: set[int] = set()
+        self._end = perf_counter() + watch.seconds_a_piece
+
+    @property
+    def late(self) -> bool:
+        return perf_counter() > self._end
+
+    def ask(self, more: Demands) -> None:
+        self._asked = self._asked.and_also(more)
+
+    def covered(self) -> Holes | None:
+        """Exact cover of the demands at hand; None if there was no time for it."""
+        points, radius = self._asked.points, self._asked.radius(self.tightness)
+        open_ = self._kept.way_at(points.branch, points.s) > radius
+        if not open_.any():
+            return _none(self.wanted, self.stays)
+        matrix = cover_matrix.cover_matrix(
+            self.wanted.axis,
+            self.wanted.room,
+            points[open_],
+            radius[open_],
+            groups=tuple(self._groups),
         )
-        best = best or None
-    if best is None:
-        best = _mended(wanted, solved or _none(wanted, stays), bound, asked, tightness)
-    if at_most is not None and len(best.holes) > at_most:
-        return None
-    return best
+        needs = np.array(self._needs, np.intp)
+        left = max(self._end - perf_counter(), 0.05)
+        chosen = covering.fewest(matrix.covers, needs, seconds=left)
+        self.bound = max(self.bound, chosen.bound)
+        if chosen.columns is None:
+            return None
+        at = matrix.places[chosen.columns]
+        stretch = self.wanted.room.holding(at.branch, at.s)
+        return Holes(self.wanted.room, stretch, at.s, self.stays)
+
+    def group(self, peaks: Peaks) -> bool:
+        """Ask for as many holes near a ring or stroke as it needs by itself.
+
+        On a ring a little too long for one hole, the gap opposite the hole may lie anywhere:
+        single demands chase it round and round, and filling the ring with them makes a hard
+        integer program. Solved by itself the ring is easy.
+        """
+        excess = peaks.way - peaks.radius(self.tightness)
+        worst = np.flatnonzero(excess > _SLACK_MM)
+        found = False
+        for branch in np.unique(peaks.points.branch[worst]).tolist():
+            if branch in self._tried or len(self.stays):
+                continue
+            self._tried.add(branch)
+            ring = _ring(self.wanted, branch)
+            need = _needed(self.wanted, ring, self.watch, self.tightness)
+            if need > 1:
+                self._groups.append(ring)
+                self._needs.append(need)
+                found = True
+        return found
 
 
-def _covered(
-    wanted: Wanted,
-    stays: AxisPoints,
-    asked: Demands,
-    kept: ways.Reach,
-    tightness: float,
-    watch: Watch,
-) -> tuple[Holes | None, int]:
-    """Exact cover of a finite set of demands: holes (None if time ran out) and bound."""
-    radius = asked.radius(tightness)
-    open_ = kept.way_at(asked.points.branch, asked.points.s) > radius
-    matrix = cover_matrix.cover_matrix(
-        wanted.axis, wanted.room, asked.points[open_], radius[open_]
+def _ring(wanted: Wanted, branch: int) -> Stretches:
+    """Demanded parts of a branch and of the shortest way back from its end to its start."""
+    net = ways.network(wanted.axis)
+    start, end = int(net.start[branch]), int(net.end[branch])
+    chosen = {branch}
+    if start != end:
+        others = np.arange(len(net.start)) != branch
+        for step in ways.route(wanted.axis, start, end, others):
+            chosen.add(step)
+    return wanted.parts[np.isin(wanted.parts.branch, list(chosen))]
+
+
+def _needed(wanted: Wanted, ring: Stretches, watch: Watch, tightness: float) -> int:
+    """Holes a ring or stroke needs by itself: no fewer are near it in any layout.
+
+    A ring with one junction is covered for no more than twice the half spacing by each hole,
+    wherever that lies; else the ring is solved as if nothing else were wanted.
+    """
+    net = ways.network(wanted.axis)
+    if len(np.unique(ring.branch)) == 1 and net.start[ring.branch[0]] == net.end[ring.branch[0]]:
+        reach = 2 * tightness * wanted.half_mm
+        thin = (wanted.nearest(ring.branch, (ring.low + ring.high) / 2) > 0).any()
+        if tightness >= 1.0 or not thin:
+            return int(np.ceil((float(ring.length.sum()) - _SLACK_MM) / reach))
+    none = wanted.tips.points[np.empty(0, np.intp)]
+    only = replace(
+        wanted,
+        parts=ring,
+        tips=wanted.tips.chosen(np.empty(0, np.intp)),
+        tip_nodes=np.empty(0, np.intp),
     )
-    chosen = covering.fewest(matrix.covers, seconds=watch.seconds_a_piece)
-    if chosen.columns is None:
-        return None, chosen.bound
-    at = matrix.places[chosen.columns]
-    stretch = wanted.room.holding(at.branch, at.s)
-    return Holes(wanted.room, stretch, at.s, stays), chosen.bound
+    short = replace(watch, seconds_a_piece=_RING_SECONDS)
+    cover = fewest(only, none, short, tightness=tightness, alone=True)
+    return 0 if cover is None else cover.bound
 
 
 def _served(peaks: Peaks, tightness: float) -> bool:
@@ -139,26 +212,48 @@ def _unserved(peaks: Peaks, tightness: float) -> Demands:
     return Demands(peaks.points[far], peaks.scale[far], peaks.reach[far], peaks.nearest[far])
 
 
+def _filled(wanted: Wanted, peaks: Peaks, tightness: float) -> Demands:
+    """Demands so close along unserved parts that no gap as wide as theirs slips between."""
+    excess = peaks.way - peaks.radius(tightness)
+    far = np.flatnonzero(excess > _SLACK_MM)
+    far = far[np.argsort(-excess[far])]
+    part = wanted.parts.holding(peaks.points.branch[far], peaks.points.s[far])
+    part, first = np.unique(part[part >= 0], return_index=True)
+    step = np.maximum(_FILL * excess[far[first]], wanted.parts.length[part] / _MOST_IN_A_PART)
+    count = np.ceil(wanted.parts.length[part] / step).astype(np.intp)
+    owner, number = stretches.runs(np.zeros(len(part), np.intp), count)
+    s = wanted.parts.low[part][owner] + (number + 0.5) * step[owner]
+    s = np.minimum(s, wanted.parts.high[part][owner])
+    return _unserved(peaks, tightness).and_also(wanted.at(wanted.parts.branch[part][owner], s))
+
+
 def _none(wanted: Wanted, stays: AxisPoints) -> Holes:
     return Holes(wanted.room, np.empty(0, np.intp), np.empty(0), stays)
 
 
-def _mended(
-    wanted: Wanted, holes: Holes, bound: int, asked: Demands, tightness: float
-) -> Cover:
+def _mended(wanted: Wanted, holes: Holes, bound: int, tightness: float) -> Cover:
     """A cover when time or rounds ran out: a hole more at the worst place until all is served."""
     while True:
         holes, peaks = refinement.evened(wanted, holes, enough=tightness)
         if _served(peaks, tightness):
-            return Cover(holes, bound, asked, peaks)
+            return Cover(holes, bound, peaks)
         worst = int(np.argmax(peaks.way - peaks.radius(tightness)))
-        matrix = cover_matrix.cover_matrix(
-            wanted.axis, wanted.room, peaks.points[[worst]], peaks.radius(tightness)[[worst]]
-        )
-        at = matrix.places[[0]]
+        at = _nearest_room(wanted, peaks.points[[worst]])
         holes = Holes(
             holes.room,
             np.append(holes.stretch, wanted.room.holding(at.branch, at.s)),
             np.append(holes.s, at.s),
             holes.stays,
         )
+
+
+def _nearest_room(wanted: Wanted, point: AxisPoints) -> AxisPoints:
+    """The permitted place nearest to a point along the axis."""
+    if wanted.room.holding(point.branch, point.s)[0] >= 0:
+        return point
+    room = wanted.room
+    ends = AxisPoints.on_branches(
+        np.concatenate([room.branch, room.branch]), np.concatenate([room.low, room.high])
+    )
+    way = ways.reach(wanted.axis, point).way_at(ends.branch, ends.s)
+    return ends[[int(np.argmin(way))]]

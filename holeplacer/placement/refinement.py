@@ -7,8 +7,10 @@ never worse than what the program promises, and repeating it settles in a few ro
 """
 
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.optimize import linprog
 from scipy.sparse import csr_array
 
@@ -19,7 +21,11 @@ from holeplacer.placement.demands import Wanted
 from holeplacer.placement.stretches import Stretches
 
 _ROUNDS = 12
+_LEVELS = 60
 _SETTLED = 1e-7
+_PRICE = 1e-9
+_KEPT_SLIDE = 0.1
+_ROUNDING_MM = 1e-9
 
 
 @dataclass(frozen=True, eq=False)
@@ -96,7 +102,12 @@ class Peaks:
 
 def peaks(wanted: Wanted, holes: Holes) -> Peaks:
     """All worst-served demands of a layout of holes."""
-    reach = ways.reach(wanted.axis, holes.sites)
+    return peaks_of(wanted, holes.sites, len(holes))
+
+
+def peaks_of(wanted: Wanted, sites: AxisPoints, moving: int) -> Peaks:
+    """The same for any sites, of which the first `moving` may slide."""
+    reach = ways.reach(wanted.axis, sites)
     gaps = Stretches(reach.branch, reach.low, reach.high)
     gap, _, low, high = stretches.overlaps(gaps, wanted.parts)
     top = reach.peak_s[gap]
@@ -117,55 +128,141 @@ def peaks(wanted: Wanted, holes: Holes) -> Peaks:
         scale=all_demands.scale,
         reach=all_demands.reach,
         nearest=all_demands.nearest,
-        slopes=_slopes(row, side, share, (count + tips, len(holes))),
+        slopes=_slopes(row, side, share, (count + tips, moving)),
     )
 
 
-def evened(wanted: Wanted, holes: Holes, *, enough: float = 0.0) -> tuple[Holes, Peaks]:
-    """Slide holes so that the greatest tightness is least, or until it is `enough`."""
+class Keeps(Protocol):
+    """What must stay true while holes slide."""
+
+    def kept(self, holes: Holes) -> bool:
+        """Whether it is true."""
+        ...
+
+    def rows(self, holes: Holes, slide_mm: float) -> tuple[csr_array, Floats]:
+        """Straight-line constraints `rows @ slides <= room`, for slides up to a length."""
+        ...
+
+
+def evened(
+    wanted: Wanted, holes: Holes, *, enough: float = 0.0, keeps: Keeps | None = None
+) -> tuple[Holes, Peaks]:
+    """Slide holes so that the greatest tightness is least, then the next greatest, and so on.
+
+    Args:
+        wanted: What must be covered.
+        holes: Where they are.
+        enough: Tightness below which nothing more is asked.
+        keeps: What must stay true; it is true of the given holes.
+
+    Returns:
+        The slid holes and their peaks. Where the greatest tightness can't be brought to
+        `enough`, the peaks above it are the chains of gaps that have no room for it.
+    """
     now = peaks(wanted, holes)
     for _ in range(_ROUNDS):
-        worst = float(now.tightness.max(initial=0.0))
-        if worst <= enough or not len(holes) or not np.isfinite(worst):
+        excess = _excess(now, enough)
+        if excess <= 0.0 or not len(holes) or not np.isfinite(excess):
             break
-        slid = holes.slid(_even_slides(holes, now, worst))
-        after = peaks(wanted, slid)
-        if float(after.tightness.max(initial=0.0)) > worst - _SETTLED:
+        bound = _bounds(wanted, holes, keeps)
+        moved = _kept(holes, _slides(holes, now, enough, bound), keeps)
+        if moved is None:
             break
-        holes, now = slid, after
+        after = peaks(wanted, moved)
+        if _excess(after, enough) > excess - _SETTLED:
+            break
+        holes, now = moved, after
     return holes, now
 
 
-def _even_slides(holes: Holes, now: Peaks, worst: float) -> Floats:
-    """Slides that make the greatest tightness least, today's routes held."""
-    count = len(holes)
-    bound_by_metal = now.nearest >= worst * now.scale - now.reach
-    scale = np.where(bound_by_metal, 0.0, now.scale)
-    allowed = np.where(
-        bound_by_metal, np.maximum(now.nearest, now.way) - now.way, -now.reach - now.way
-    )
-    rows = np.arange(len(scale))
-    slopes = now.slopes.tocoo()
-    matrix = csr_array(
-        (
-            np.concatenate([slopes.data, -scale]),
-            (
-                np.concatenate([slopes.row, rows]),
-                np.concatenate([slopes.col, np.full(len(rows), count)]),
-            ),
-        ),
-        shape=(len(scale), count + 1),
-    )
+def _excess(now: Peaks, enough: float) -> float:
+    return float(np.maximum(now.tightness - enough, 0.0).sum())
+
+
+@dataclass(frozen=True, eq=False)
+class _Bounds:
+    """How far each hole may slide, and further constraints on the slides."""
+
+    low: Floats
+    high: Floats
+    rows: csr_array
+    room: Floats
+
+
+def _bounds(wanted: Wanted, holes: Holes, keeps: Keeps | None) -> _Bounds:
     low = holes.room.low[holes.stretch] - holes.s
     high = holes.room.high[holes.stretch] - holes.s
+    if keeps is None:
+        return _Bounds(low, high, csr_array((0, len(holes))), np.empty(0))
+    most = wanted.half_mm * _KEPT_SLIDE
+    rows, room = keeps.rows(holes, most)
+    return _Bounds(np.maximum(low, -most), np.minimum(high, most), rows, np.maximum(room, 0.0))
+
+
+def _kept(holes: Holes, slides: Floats, keeps: Keeps | None) -> Holes | None:
+    """Slide as far as what must stay true allows; None if not at all."""
+    for share in (1.0, 0.5, 0.25, 0.1):
+        slid = holes.slid(share * slides)
+        if keeps is None or keeps.kept(slid):
+            return slid
+    return None
+
+
+def _slides(holes: Holes, now: Peaks, enough: float, bounds: _Bounds) -> Floats:
+    """Slides that make the tightness least, level by level, today's routes held.
+
+    At each level the rows that hold the greatest tightness up (those with a price in the linear
+    program) are kept at it, and the rest goes on.
+    """
+    cap = np.full(len(now.way), np.inf)
+    slides = np.zeros(len(holes))
+    for _ in range(_LEVELS):
+        free = np.isinf(cap)
+        worst = float(now.tightness[free].max(initial=0.0))
+        if worst <= enough:
+            break
+        level = _level(now, cap, max(worst, enough), bounds)
+        if level is None:
+            break
+        slides, least, priced = level
+        if least <= enough or not (priced & free).any():
+            break
+        cap[priced & free] = least
+    return slides
+
+
+def _level(
+    now: Peaks, cap: Floats, worst: float, bounds: _Bounds
+) -> tuple[Floats, float, NDArray[np.bool_]] | None:
+    """Least greatest tightness of the rows without a cap: slides, it, and the rows with a price."""
+    count, rows = len(bounds.low), np.arange(len(cap))
+    free = np.isinf(cap)
+    by_metal = now.nearest >= np.where(free, worst, cap) * now.scale - now.reach
+    allowed = np.where(free, -now.reach, np.where(free, 0.0, cap) * now.scale - now.reach)
+    allowed = np.where(by_metal, np.maximum(now.nearest, now.way), allowed + _ROUNDING_MM)
+    scale = np.where(free & ~by_metal, now.scale, 0.0)
+    slopes, more = now.slopes.tocoo(), bounds.rows.tocoo()
+    matrix = csr_array(
+        (
+            np.concatenate([slopes.data, -scale, more.data]),
+            (
+                np.concatenate([slopes.row, rows, more.row + len(rows)]),
+                np.concatenate([slopes.col, np.full(len(rows), count), more.col]),
+            ),
+        ),
+        shape=(len(rows) + more.shape[0], count + 1),
+    )
     solved = linprog(
         np.append(np.zeros(count), 1.0),
-        A_ub=matrix,
-        b_ub=allowed,
-        bounds=np.column_stack([np.append(low, 0.0), np.append(high, worst)]),
+        A_ub=matrix.toarray(),
+        b_ub=np.concatenate([allowed - now.way, bounds.room]),
+        bounds=list(zip(np.append(bounds.low, 0.0), np.append(bounds.high, np.inf), strict=True)),
         method="highs",
     )
-    return np.zeros(count) if solved.x is None else np.asarray(solved.x[:count], float)
+    if solved.x is None:
+        return None
+    priced = (np.abs(solved.ineqlin.marginals[: len(rows)]) > _PRICE) & (scale > 0)
+    return np.asarray(solved.x[:count], float), float(solved.x[count]), priced
 
 
 def _slopes(row: Indices, side: Indices, share: Floats, shape: tuple[int, int]) -> csr_array:

@@ -210,7 +210,7 @@ def _uncovered(
     gap, low, high = reach.beyond(radius_mm)
     wanted = ~corner[reach.branch[gap]]
     gap, low, high = gap[wanted], low[wanted], high[wanted]
-    groups = _connected(axis, reach, gap, low, high)
+    groups = connected(axis, reach.branch[gap], low, high)
     bare = _bare_blobs(axis, reach)
     return tuple(_joined(axis, reach, gap, low, high, members) for members in groups) + bare
 
@@ -230,20 +230,20 @@ def _bare_blobs(axis: Axis, reach: Reach) -> tuple[Uncovered, ...]:
     )
 
 
-def _connected(axis: Axis, reach: Reach, gap: Indices, low: Floats, high: Floats) -> list[Indices]:
-    """Uncovered parts that meet at a node (or at a cut of the axis) belong together."""
-    if not len(gap):
+def connected(axis: Axis, branch: Indices, low: Floats, high: Floats) -> list[Indices]:
+    """Groups of parts of branches that meet at nodes, as indices of the parts."""
+    if not len(branch):
         return []
     net = ways.network(axis)
-    branch = reach.branch[gap]
     touch_start, touch_end = low <= 0.0, high >= net.length[branch]
-    part = np.arange(len(gap))
+    part = np.arange(len(branch))
     one = np.concatenate([part[touch_start], part[touch_end]])
     node = np.concatenate([net.start[branch[touch_start]], net.end[branch[touch_end]]])
-    size = len(gap) + net.nodes
-    graph = coo_array((np.ones(len(one)), (one, len(gap) + node)), shape=(size, size))
+    size = len(branch) + net.nodes
+    graph = coo_array((np.ones(len(one)), (one, len(branch) + node)), shape=(size, size))
     _, label = connected_components(graph, directed=False)
-    return [np.flatnonzero(label[: len(gap)] == value) for value in np.unique(label[: len(gap)])]
+    label = label[: len(branch)]
+    return [np.flatnonzero(label == value) for value in np.unique(label)]
 
 
 def _joined(
@@ -255,7 +255,7 @@ def _joined(
     at = AxisPoints.on_branches(reach.branch[[deepest]], reach.peak_s[[deepest]])
     return Uncovered(
         lines=tuple(
-            _polyline(net, int(reach.branch[gap[k]]), float(low[k]), float(high[k]))
+            polyline(net, int(reach.branch[gap[k]]), float(low[k]), float(high[k]))
             for k in members
         ),
         length_mm=float((high[members] - low[members]).sum()),
@@ -269,7 +269,8 @@ def _joined(
     )
 
 
-def _polyline(net: ways.Network, branch: int, low: float, high: float) -> Points:
+def polyline(net: ways.Network, branch: int, low: float, high: float) -> Points:
+    """Part of a branch as (k, 2) points, mm."""
     part = slice(net.first[branch], net.first[branch + 1])
     s, xy = net.s[part], net.xy[part]
     first, last = np.searchsorted(s, low, "right"), np.searchsorted(s, high, "left")

@@ -1,0 +1,183 @@
+"""Holes of one piece: covered, held, improved, and settled at places that can be drawn."""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from holeplacer.geometry.curve import Points
+from holeplacer.medial_axis import ways
+from holeplacer.medial_axis.axis import Axis
+from holeplacer.medial_axis.ways import AxisPoints
+from holeplacer.placement import (
+    compact,
+    fewest,
+    held_cover,
+    near_places,
+    p_center,
+    piece_task,
+    preferences,
+    refinement,
+    settling,
+    unsupported,
+)
+from holeplacer.placement.demands import Wanted
+from holeplacer.placement.fewest import Cover
+from holeplacer.placement.piece_task import PieceTask
+from holeplacer.placement.refinement import Holes
+from holeplacer.placement.unsupported import Unsupported
+from holeplacer.placement.watch import Watch
+from holeplacer.rules import edge_distance, neighbours, spacing, turning
+
+
+@dataclass(frozen=True, eq=False)
+class PieceHoles:
+    """What was found for one piece.
+
+    Attributes:
+        piece: Index of the piece.
+        centres: (n, 2) new hole centres.
+        bound: No layout on the piece's axis has fewer new holes.
+        tightness: Share of the limits at which all is just served; 0 where nothing is wanted.
+        unsupported: What no hole can hold.
+        held: Whether two holes keep the piece from turning.
+        base_mm: The base it needs.
+    """
+
+    piece: int
+    centres: Points
+    bound: int
+    tightness: float
+    unsupported: tuple[Unsupported, ...]
+    held: bool
+    base_mm: float
+
+    @property
+    def proven(self) -> bool:
+        """Whether there can be no fewer."""
+        return len(self.centres) <= self.bound
+
+
+def solve(job: PieceTask, near: Points, watch: Watch, *, seconds: float) -> PieceHoles:
+    """Fewest holes for a piece, at their best places.
+
+    Args:
+        job: What the piece asks for.
+        near: (n, 2) holes of an earlier proposal; places near them are preferred.
+        watch: Time and the person's patience.
+        seconds: Time for improving the places.
+    """
+    if job.wanted is None or not len(job.wanted.room):
+        return _without_choice(job)
+    cover = _covered(job, job.wanted, watch)
+    stayed = near_places.layout(job.wanted, job.stay_feet, near, cover, job.owed)
+    if stayed is not None:
+        cover = replace(cover, holes=stayed, peaks=refinement.peaks(job.wanted, stayed))
+        seconds = 0.0
+    best = p_center.tightened(job.wanted, cover, job.owed, watch, seconds=seconds).cover
+    return finished(job, best)
+
+
+def solve_count(
+    job: PieceTask, count: int, watch: Watch, *, seconds: float
+) -> tuple[PieceHoles, float] | None:
+    """Best places for a given number of new holes, and the least tightness there can be."""
+    if job.wanted is None or not len(job.wanted.room):
+        only = _without_choice(job)
+        return (only, 0.0) if len(only.centres) <= count else None
+    found = p_center.centred(job.wanted, job.stay_feet, count, job.owed, watch, seconds=seconds)
+    return None if found is None else (finished(job, found.cover), found.least)
+
+
+def finished(job: PieceTask, cover: Cover) -> PieceHoles:
+    """Preferences followed, coordinates settled, and what is still missing said."""
+    assert job.wanted is not None  # noqa: S101 (a cover was made of it)
+    preferred = preferences.followed(
+        job.wanted, cover.holes, job.owed, edge_distance.limit(job.plan)
+    )
+    centres = settling.settled(job.outline, job.wanted, preferred, job.owed, job.plan)
+    everything = np.concatenate([centres, job.stays])
+    bound = cover.bound
+    off_axis = None
+    if len(everything) == 1 and len(centres) == 1 and job.owed.base_mm is None:
+        off_axis = _pair(job)
+    if off_axis is not None:
+        centres = everything = off_axis
+        bound = 2
+    return PieceHoles(
+        piece=job.piece.piece,
+        centres=centres,
+        bound=bound,
+        tightness=float(refinement.peaks(job.wanted, preferred).tightness.max(initial=0.0)),
+        unsupported=unsupported.of_piece(job.plan, job.wanted, job.piece.piece),
+        held=_held(job, everything),
+        base_mm=piece_task.base_mm(job.plan, job.axis),
+    )
+
+
+def _covered(job: PieceTask, wanted: Wanted, watch: Watch) -> Cover:
+    found = fewest.fewest(wanted, job.stay_feet, watch)
+    assert found is not None  # noqa: S101 (there was no limit to the number)
+    if not len(found.holes) and not len(job.stays):
+        holes = _one_hole(job.axis, wanted, job.stay_feet)
+        found = Cover(holes, 1, refinement.peaks(wanted, holes))
+    least = 2 - len(job.stays) if job.owed.base_mm is not None else 0
+    found = replace(found, bound=max(found.bound, least))
+    if job.owed.kept(found.holes):
+        return found
+    held = held_cover.held_cover(wanted, job.stay_feet, job.owed, found.bound, watch)
+    return found if held is None else held
+
+
+def _one_hole(axis: Axis, wanted: Wanted, stays: AxisPoints) -> Holes:
+    """Nothing is wanted of a piece without strokes, but it is to hang on something."""
+    places = held_cover.grid(wanted.room, 200)
+    widest = int(np.argmax(ways.clearances(axis, places)))
+    at = places[[widest]]
+    return Holes(wanted.room, wanted.room.holding(at.branch, at.s), at.s, stays)
+
+
+def _without_choice(job: PieceTask) -> PieceHoles:
+    """A blob, or a piece too thin for any hole."""
+    least = edge_distance.limit(job.plan)
+    index, axis = job.piece.piece, job.axis
+    centres, missing = np.empty((0, 2)), tuple[Unsupported, ...]()
+    if job.wanted is not None:
+        missing = unsupported.of_piece(job.plan, job.wanted, index)
+    elif not len(job.stays):
+        node = int(np.argmax(axis.node_clearance))
+        middle = axis.node_xy[[node]]
+        pair = _pair(job)
+        if pair is not None:
+            centres = pair
+        elif job.outline.edge_distance(middle)[0] >= least - edge_distance.SLACK_MM:
+            centres = settling.rounded(job.outline, middle, least)
+        else:
+            missing = (unsupported.blob(job.plan, axis, node, index),)
+    return PieceHoles(
+        piece=index,
+        centres=centres,
+        bound=len(centres),
+        tightness=0.0,
+        unsupported=missing,
+        held=_held(job, np.concatenate([centres, job.stays])),
+        base_mm=piece_task.base_mm(job.plan, axis),
+    )
+
+
+def _pair(job: PieceTask) -> Points | None:
+    apart = max(neighbours.limit(job.plan), piece_task.base_mm(job.plan, job.axis))
+    found = compact.pair(
+        job.outline, job.axis, job.owed.centre, apart, edge_distance.limit(job.plan)
+    )
+    if found is None or job.wanted is None:
+        return found
+    feet = ways.feet(job.axis, found).points
+    reach = ways.reach(job.axis, feet)
+    sampled = job.wanted.sampled(1.0)
+    way = reach.way_at(sampled.points.branch, sampled.points.s)
+    return found if (way <= sampled.radius(1.0) + spacing.SLACK_MM).all() else None
+
+
+def _held(job: PieceTask, centres: Points) -> bool:
+    base, _ = turning.holding(centres, job.owed.centre)
+    return base > 0 and base >= piece_task.base_mm(job.plan, job.axis) - turning.SLACK_MM
