@@ -5,16 +5,16 @@ made to contain itself. So copies are counted, by multiplication, before a singl
 """
 
 import math
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from holeplacer.artwork.dxf_records import Records
-from holeplacer.artwork.dxf_shapes import TILTED, bounds_fault, sides
-from holeplacer.artwork.dxf_tags import Indices
+from holeplacer.artwork.dxf_shapes import TILTED, add_fault, bounds_fault, sides
+from holeplacer.artwork.dxf_tags import Floats, Indices
 from holeplacer.errors import ArtworkError
-from holeplacer.geometry.transform import Matrix, combined, matrix
+from holeplacer.geometry.transform import Matrix, combined
 
 MOST_COPIES = 200_000
 """Curves and insertions that blocks may come to; real drawings stay far below."""
@@ -51,48 +51,50 @@ class Block:
         return self.name.upper().startswith(("*PAPER_SPACE", "$PAPER_SPACE"))
 
 
-@dataclass(frozen=True)
-class Insert:
-    """An INSERT: copies of a block in columns and rows.
+@dataclass(frozen=True, eq=False)
+class Inserts:
+    """All usable INSERTs of a file: copies of blocks in columns and rows.
 
     Attributes:
-        record: Its number.
-        block: Key of the block (its name, case folded).
-        place: x, y of the first copy.
-        scale: Along the block's x and y.
-        rotation: Radians.
-        columns, rows: Number of copies.
-        column_step, row_step: Distances between them along the turned axes.
-        side: -1 if seen from below, else 1.
+        record: (n,) their record numbers, rising.
+        block: (n,) number of the block's name in `names`.
+        names: Names of blocks, case folded.
+        outer: (n, 2, 3) turn, place and side: all but scale and array.
+        scale: (n, 2) along the block's x and y.
+        grid: (n, 2) numbers of columns and rows.
+        step: (n, 2) distances between columns and rows, along the turned axes.
+        faults: Why others can't be used, by record.
     """
 
-    record: int
-    block: str
-    place: tuple[float, float]
-    scale: tuple[float, float]
-    rotation: float
-    columns: int
-    rows: int
-    column_step: float
-    row_step: float
-    side: float
+    record: Indices
+    block: Indices
+    names: tuple[str, ...]
+    outer: Matrix
+    scale: Floats
+    grid: NDArray[np.int64]
+    step: Floats
+    faults: dict[int, str]
 
-    @property
-    def copies(self) -> int:
-        """Number of copies."""
-        return self.columns * self.rows
+    def copies(self, rows: Indices) -> int:
+        """How many copies some of the insertions ask for, up to `_COUNTLESS`."""
+        return int(min(self.grid[rows].astype(float).prod(axis=1).sum(), _COUNTLESS))
 
-    def placements(self, base: tuple[float, float]) -> Iterator[Matrix]:
-        """Maps from the block's coordinates to those around it, one for each copy."""
-        cos, sin = math.cos(self.rotation), math.sin(self.rotation)
-        outer = matrix(self.side * cos, sin, -self.side * sin, cos, self.side * self.place[0],
-                       self.place[1])  # fmt: skip
-        x_scale, y_scale = self.scale
-        for row in range(self.rows):
-            for column in range(self.columns):
-                x = column * self.column_step - x_scale * base[0]
-                y = row * self.row_step - y_scale * base[1]
-                yield combined(outer, matrix(x_scale, 0.0, 0.0, y_scale, x, y))
+    def placements(self, rows: Indices, base: tuple[float, float]) -> Matrix:
+        """Maps from a block's coordinates to those around it, (k, 2, 3), one for each copy.
+
+        Args:
+            rows: Which insertions.
+            base: Base point of their block.
+        """
+        count = self.grid[rows].prod(axis=1)
+        row = np.repeat(rows, count)
+        number = np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
+        columns = self.grid[row, 0]
+        grid = np.stack([number % columns, number // columns], axis=1)
+        inner = np.zeros((len(row), 2, 3))
+        inner[:, 0, 0], inner[:, 1, 1] = self.scale[row].T
+        inner[:, :, 2] = grid * self.step[row] - self.scale[row] * base
+        return combined(self.outer[row], inner)
 
 
 def blocks_of(records: Records, within: Indices) -> dict[str, Block]:
@@ -101,23 +103,23 @@ def blocks_of(records: Records, within: Indices) -> dict[str, Block]:
     ends = records.named("ENDBLK", within)
     flags = records.flags(begins, 70)
     base = np.nan_to_num([records.column(begins, code, 0.0) for code in (10, 20)])
-    blocks: dict[str, Block] = {}
     stops = np.sort(np.concatenate([begins, ends, within[-1:] + 1]))
-    stop = stops[np.searchsorted(stops, begins, side="right")] if len(begins) else begins
+    stop = stops[np.searchsorted(stops, begins, side="right")]
+    names = records.texts(begins, 2)
+    blocks: dict[str, Block] = {}
     for index, begin in enumerate(begins.tolist()):
-        name = records.text(begin, 2)
         block = Block(
-            name=name,
+            name=names[index],
             base=(float(base[0, index]), float(base[1, index])),
             within=np.arange(begin + 1, stop[index]),
             external=bool(flags[index] & _EXTERNAL),
         )
-        blocks.setdefault(name.casefold(), block)
+        blocks.setdefault(names[index].casefold(), block)
     return blocks
 
 
-def inserts_of(records: Records, within: Indices) -> tuple[dict[int, Insert], dict[int, str]]:
-    """All usable INSERTs by record number, and why the others can't be used.
+def inserts_of(records: Records, within: Indices) -> Inserts:
+    """All INSERTs among some records.
 
     Raises:
         ArtworkError: There are more than `MOST_COPIES`.
@@ -127,28 +129,31 @@ def inserts_of(records: Records, within: Indices) -> tuple[dict[int, Insert], di
         raise _too_many(len(chosen))
     defaults = {10: math.nan, 20: math.nan, 41: 1.0, 42: 1.0, 50: 0.0, 44: 0.0, 45: 0.0}
     values = np.stack([records.column(chosen, code, d) for code, d in defaults.items()], axis=1)
-    columns, rows = (np.maximum(records.flags(chosen, code, 1), 1) for code in (70, 71))
+    grid = np.stack([records.flags(chosen, code, 1) for code in (70, 71)], axis=1).clip(1)
     side, faults = sides(records, chosen), bounds_fault(values)
-    faults[(faults == "") & (side == 0)] = TILTED
-    faults[(faults == "") & (values[:, 2:4] == 0).any(axis=1)] = NO_SCALE
-    inserts = {}
-    for index in np.flatnonzero(faults == "").tolist():
-        x, y, x_scale, y_scale, degrees, column_step, row_step = values[index].tolist()
-        record = int(chosen[index])
-        inserts[record] = Insert(
-            record=record,
-            block=records.text(record, 2).casefold(),
-            place=(x, y),
-            scale=(x_scale, y_scale),
-            rotation=math.radians(degrees),
-            columns=int(columns[index]),
-            rows=int(rows[index]),
-            column_step=column_step,
-            row_step=row_step,
-            side=float(side[index]),
-        )
+    add_fault(faults, side == 0, TILTED)
+    add_fault(faults, (values[:, 2:4] == 0).any(axis=1), NO_SCALE)
     bad = np.flatnonzero(faults != "")
-    return inserts, {int(chosen[index]): str(faults[index]) for index in bad}
+    good = np.flatnonzero(faults == "")
+    chosen_names = [name.casefold() for name in records.texts(chosen[good], 2)]
+    names = {name: number for number, name in enumerate(dict.fromkeys(chosen_names))}
+    return Inserts(
+        record=chosen[good],
+        block=np.array([names[name] for name in chosen_names], dtype=np.intp),
+        names=tuple(names),
+        outer=_outer(values[good], side[good]),
+        scale=values[good, 2:4],
+        grid=grid[good],
+        step=values[good, 5:7],
+        faults={int(chosen[index]): str(faults[index]) for index in bad},
+    )
+
+
+def _outer(values: Floats, side: Floats) -> Matrix:
+    turn = np.radians(values[:, 4])
+    cos, sin = np.cos(turn), np.sin(turn)
+    x_axis = np.stack([side * cos, -side * sin, side * values[:, 0]], axis=1)
+    return np.stack([x_axis, np.stack([sin, cos, values[:, 1]], axis=1)], axis=1)
 
 
 @dataclass(frozen=True)
@@ -175,14 +180,18 @@ class Count:
 
 
 def counted(
-    own: dict[str, Count], inserts: dict[str, list[Insert]], drawing: str
+    own: dict[str, Count],
+    inserted: dict[str, dict[str, int]],
+    drawing: str,
+    blocks: dict[str, Block],
 ) -> dict[str, Count]:
     """Count what the drawing and every block that it reaches come to.
 
     Args:
         own: Curves that each block holds itself, by key; the drawing is one of them.
-        inserts: Insertions that each holds.
+        inserted: Which blocks each inserts, and how many copies.
         drawing: Key of the drawing.
+        blocks: The blocks, for their names.
 
     Raises:
         ArtworkError: A block contains itself, or there would be too many copies.
@@ -195,31 +204,27 @@ def counted(
         if key in total:
             waiting.pop()
             continue
-        children = [insert for insert in inserts[key] if insert.block in own]
-        unknown = [insert.block for insert in children if insert.block not in total]
+        children = {block: copies for block, copies in inserted[key].items() if block in own}
+        unknown = [block for block in children if block not in total]
         path[key] = None
         if unknown:
-            _refuse_cycle(unknown, path)
-            waiting.extend(dict.fromkeys(unknown))
+            cycle = next((block for block in unknown if block in path), None)
+            if cycle is not None:
+                raise ArtworkError(
+                    f"block {blocks[cycle].name!r} contains itself, so its drawing never ends",
+                    remedy="explode that block, or save the drawing without it",
+                )
+            waiting.extend(unknown)
             continue
         count = own[key]
-        for insert in children:
-            if total[insert.block].curves:
-                count = count.plus(insert.copies, total[insert.block])
+        for block, copies in children.items():
+            if total[block].curves:
+                count = count.plus(copies, total[block])
         total[key] = count
         waiting.pop()
         del path[key]
     _refuse_excess(total[drawing], own[drawing])
     return total
-
-
-def _refuse_cycle(blocks: list[str], path: dict[str, None]) -> None:
-    for block in blocks:
-        if block in path:
-            raise ArtworkError(
-                f"block {block!r} contains itself, so its drawing never ends",
-                remedy="explode that block, or save the drawing without it",
-            )
 
 
 def _refuse_excess(count: Count, own: Count) -> None:

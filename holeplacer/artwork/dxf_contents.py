@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from holeplacer.artwork.dxf_blocks import Count, Insert, inserts_of
+from holeplacer.artwork.dxf_blocks import Count, Inserts, inserts_of
 from holeplacer.artwork.dxf_curves import circles, ellipses, lines
 from holeplacer.artwork.dxf_layers import Layers
 from holeplacer.artwork.dxf_polylines import lightweight_polylines, polylines
@@ -46,7 +46,7 @@ IN_PAPER_SPACE = "in paper space (a sheet layout)"
 PARTS = ("VERTEX", "SEQEND", "ENDBLK", "VIEWPORT")
 """Read with their owner, or no part of a drawing."""
 
-_OTHER, _LINE, _PART = 0, 1, 2
+_OTHER, _LINE, _INSERT, _PART = 0, 1, 2, 3
 
 
 @dataclass(frozen=True, eq=False)
@@ -56,13 +56,13 @@ class Contents:
     Attributes:
         lines: (n,) rows of `Shapes.line`.
         curves: Records of all other curves, in the file's order.
-        inserts: Insertions, in the file's order.
+        inserts: Rows of `Roles.inserts`.
         left_out: Everything else by (entity, layer, why), with how many there are.
     """
 
     lines: Indices
     curves: tuple[int, ...]
-    inserts: tuple[Insert, ...]
+    inserts: Indices
     left_out: Counter[tuple[str, int, str]]
 
     def count(self, records: Records) -> Count:
@@ -99,18 +99,16 @@ class Roles:
         records: The file.
         layers: Its layers.
         shapes: What could be made of its entities.
-        inserts: Its usable insertions by record, and why others can't be used.
-        insert_faults: As said.
+        inserts: Its insertions.
         invisible: (n,) marked invisible.
         in_paper: (n,) lying in paper space.
-        role: (n,) one of `LINE`, `OTHER`, `PART`.
+        role: (n,) line, insertion, part of another entity, or something else.
     """
 
     records: Records
     layers: Layers
     shapes: Shapes
-    inserts: dict[int, Insert]
-    insert_faults: dict[int, str]
+    inserts: Inserts
     invisible: NDArray[np.bool_]
     in_paper: NDArray[np.bool_]
     role: NDArray[np.int8]
@@ -125,26 +123,26 @@ def roles_of(records: Records, layers: Layers, shapes: Shapes, within: Indices) 
         role[records.named(name)] = _PART
     role[np.array(list(shapes.faults), dtype=np.intp)] = _OTHER
     role[shapes.line] = _LINE
-    role[(role == _LINE) & (invisible | in_paper)] = _OTHER
-    inserts, faults = inserts_of(records, within)
-    return Roles(records, layers, shapes, inserts, faults, invisible, in_paper, role)
+    inserts = inserts_of(records, within)
+    role[inserts.record] = _INSERT
+    role[(role != _PART) & (invisible | in_paper)] = _OTHER
+    return Roles(records, layers, shapes, inserts, invisible, in_paper, role)
 
 
 def contents_of(roles: Roles, within: Indices) -> Contents:
     """Sort the records of a block, or of the drawing, by what can be made of them."""
     role = roles.role[within]
     lines_here = np.searchsorted(roles.shapes.line, within[role == _LINE])
-    curves, inserts = [], []
+    inserts_here = np.searchsorted(roles.inserts.record, within[role == _INSERT])
+    curves = []
     left_out: Counter[tuple[str, int, str]] = Counter()
     for record in within[role == _OTHER].tolist():
         visible = not (roles.invisible[record] or roles.in_paper[record])
         if visible and record in roles.shapes.curves:
             curves.append(record)
-        elif visible and record in roles.inserts:
-            inserts.append(roles.inserts[record])
         else:
             left_out[_left_out(roles, record)] += 1
-    return Contents(lines_here, tuple(curves), tuple(inserts), left_out)
+    return Contents(lines_here, tuple(curves), inserts_here, left_out)
 
 
 def _left_out(roles: Roles, record: int) -> tuple[str, int, str]:
@@ -154,5 +152,5 @@ def _left_out(roles: Roles, record: int) -> tuple[str, int, str]:
         return name, layer, IN_PAPER_SPACE
     if roles.invisible[record]:
         return name, layer, INVISIBLE
-    fault = roles.shapes.faults.get(record) or roles.insert_faults.get(record)
+    fault = roles.shapes.faults.get(record) or roles.inserts.faults.get(record)
     return name, layer, fault or NOT_READ.get(name, OTHERWISE_NOT_READ)

@@ -12,6 +12,8 @@ from holeplacer.errors import ArtworkError
 ZERO = 0
 """Number of layer "0": entities on it take the layer of the block insertion they stand in."""
 
+MOST_LAYERS = 10_000
+
 _FROZEN = 1
 
 
@@ -84,6 +86,11 @@ def chosen_layers(layers: Layers, choice: tuple[str, ...] | None) -> frozenset[i
 def _number(name: str, names: list[str], numbers: dict[str, int]) -> int:
     key = name.casefold()
     if key not in numbers:
+        if len(names) == MOST_LAYERS:
+            raise ArtworkError(
+                f"the drawing has more than {MOST_LAYERS} layers",
+                remedy="keep only the layers of the outline",
+            )
         numbers[key] = len(names)
         names.append(name)
     return numbers[key]

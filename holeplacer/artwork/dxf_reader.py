@@ -14,10 +14,11 @@ import numpy as np
 
 from holeplacer.artwork.account import Entry, ImportAccount
 from holeplacer.artwork.drawing import Drawing, DrawnContour, LooseLines
-from holeplacer.artwork.dxf_blocks import blocks_of, counted
+from holeplacer.artwork.dxf_blocks import Inserts, blocks_of, counted
 from holeplacer.artwork.dxf_contents import (
     IN_PAPER_SPACE,
     PARTS,
+    Contents,
     contents_of,
     roles_of,
     shapes_of,
@@ -35,7 +36,7 @@ from holeplacer.geometry.evaluate import is_closed
 _DRAWING = ""
 """Key of the drawing among the blocks; no block can have an empty name."""
 
-_MOST_BLOCKS = 20_000
+_MOST_BLOCKS = 10_000
 """Different blocks that one drawing may use."""
 
 
@@ -98,21 +99,40 @@ def _source(records: Records, sections: Sections, layers: Layers, options: ReadO
     blocks = blocks_of(records, in_blocks)
     roles = roles_of(records, layers, shapes, within)
     contents = {_DRAWING: contents_of(roles, entities)}
+    inserted: dict[str, dict[str, int]] = {}
     waiting = [_DRAWING]
     while waiting:
-        for insert in contents[waiting.pop()].inserts:
-            if insert.block in blocks and insert.block not in contents:
-                contents[insert.block] = contents_of(roles, blocks[insert.block].within)
-                waiting.append(insert.block)
+        key = waiting.pop()
+        inserted[key] = _inserted(roles.inserts, contents[key])
+        for block in inserted[key]:
+            if block in blocks and block not in contents:
+                contents[block] = contents_of(roles, blocks[block].within)
+                waiting.append(block)
         if len(contents) > _MOST_BLOCKS:
-            raise ArtworkError(f"the drawing is built of more than {_MOST_BLOCKS} blocks")
-    totals = counted(
-        {key: held.count(records) for key, held in contents.items()},
-        {key: list(held.inserts) for key, held in contents.items()},
-        _DRAWING,
+            raise ArtworkError(
+                f"the drawing is built of more than {_MOST_BLOCKS} blocks",
+                remedy="explode them, or keep only the outline",
+            )
+    own = {key: held.count(records) for key, held in contents.items()}
+    return Source(
+        records=records,
+        layers=layers,
+        chosen=chosen_layers(layers, options.layers),
+        shapes=shapes,
+        blocks=blocks,
+        inserts=roles.inserts,
+        contents=contents,
+        totals=counted(own, inserted, _DRAWING, blocks),
     )
-    chosen = chosen_layers(layers, options.layers)
-    return Source(records, layers, chosen, shapes, blocks, contents, totals)
+
+
+def _inserted(inserts: Inserts, held: Contents) -> dict[str, int]:
+    """How many copies of which block some contents insert."""
+    order = np.argsort(inserts.block[held.inserts], kind="stable")
+    rows = held.inserts[order]
+    cuts = np.flatnonzero(np.diff(inserts.block[rows])) + 1
+    groups = np.split(rows, cuts) if len(rows) else []
+    return {inserts.names[inserts.block[group[0]]]: inserts.copies(group) for group in groups}
 
 
 def _lines(result: Placed, layers: Layers) -> tuple[LooseLines, ...]:

@@ -103,6 +103,19 @@ class Records:
         tag = int(self.first_tag(np.array([record]), code)[0])
         return self.tags.text(tag) if tag >= 0 else ""
 
+    def texts(self, records: Indices, code: int) -> list[str]:
+        """First value of a group code in each record as text, "" where there is none."""
+        tag = self.first_tag(records, code)
+        values = iter(self.tags.raw(tag[tag >= 0]))
+        known: dict[bytes, str] = {}
+        result = []
+        for there in (tag >= 0).tolist():
+            value = next(values) if there else b""
+            if value not in known:
+                known[value] = self.tags.decoded(value)
+            result.append(known[value])
+        return result
+
     def _tags_of(self, code: int) -> Indices:
         if code not in self._where:
             self._where[code] = np.flatnonzero(self.tags.code == code)

@@ -27,38 +27,33 @@ def matrix(a: float, b: float, c: float, d: float, e: float, f: float) -> Matrix
 
 
 def combined(outer: Matrix, inner: Matrix) -> Matrix:
-    """One map that applies `inner` first, then `outer`."""
-    linear = outer[:, :2] @ inner[:, :2]
-    return np.column_stack([linear, outer[:, :2] @ inner[:, 2] + outer[:, 2]])
+    """One map that applies `inner` first, then `outer`; either may be many, (k, 2, 3)."""
+    result = outer[..., :2] @ inner
+    result[..., 2] += outer[..., 2]
+    return result
 
 
 def moved(points: ArrayLike, by: Matrix) -> Points:
-    """Points (n, 2) under a map."""
+    """Points (n, 2) under a map; under many maps (k, 2, 3) the copies (k, n, 2)."""
     xy = np.asarray(points, float)
-    return np.ascontiguousarray(xy @ by[:, :2].T + by[:, 2])
+    linear = np.swapaxes(by[..., :2], -1, -2)
+    return np.ascontiguousarray(xy @ linear + by[..., None, :, 2])
 
 
 def is_similar(by: Matrix) -> bool:
     """Whether circles stay circles under a map (turn, move, mirror, equal scale)."""
-    (a, c), (b, d) = by[:, :2]
-    size = a * a + b * b + c * c + d * d
-    return bool(abs(a * a + b * b - c * c - d * d) + abs(a * c + b * d) <= _SIMILAR * size)
+    return bool(_similar(by))
 
 
 def mirrors(by: Matrix) -> bool:
     """Whether anticlockwise becomes clockwise under a map."""
-    return _determinant(by) < 0
+    return bool(_determinant(by) < 0)
 
 
-def crushes(by: Matrix) -> bool:
-    """Whether a map flattens the plane to a line or a point."""
-    size = np.abs(by[:, :2]).max()
-    return not abs(_determinant(by)) > _SINGULAR * size * size
-
-
-def _determinant(by: Matrix) -> float:
-    (a, c), (b, d) = by[:, :2]
-    return float(a * d - b * c)
+def crushes(by: Matrix) -> NDArray[np.bool_]:
+    """Whether a map flattens the plane to a line or a point; one answer for each of many maps."""
+    size = np.abs(by[..., :2]).max(axis=(-2, -1))
+    return np.asarray(~(np.abs(_determinant(by)) > _SINGULAR * size * size), dtype=bool)
 
 
 def transformed(curve: Curve, by: Matrix) -> Curve:
@@ -75,58 +70,82 @@ def transformed(curve: Curve, by: Matrix) -> Curve:
     Raises:
         ArtworkError: The map flattens the plane to a line or a point.
     """
-    if crushes(by):
+    return copies(curve, by[None])[0]
+
+
+def copies(curve: Curve, places: Matrix) -> list[Curve]:
+    """A curve under each of many maps (k, 2, 3); see `transformed`."""
+    if crushes(places).any():
         raise ArtworkError("a scale of zero flattens the drawing to a line")
     if isinstance(curve, Spline):
-        return Spline(curve.degree, moved(curve.control, by), curve.knots, curve.weights)
+        return _splines(curve, places)
     if isinstance(curve, EllipticArc):
-        return _ellipse(curve, by)
+        return _ellipses(curve, places)
+    similar = _similar(places)
     if isinstance(curve, Polyline):
-        return _polyline(curve, by)
-    return _circle(curve, by)
+        straight = curve.bulges is None or not (np.abs(curve.bulges) > STRAIGHT).any()
+        if straight or similar.all():
+            return _polylines(curve, places, straight=straight)
+    elif similar.all():
+        return _circles(curve, places)
+    if not similar.any():
+        if isinstance(curve, Polyline):
+            return _splines(rational_spline(curve), places)
+        whole = EllipticArc(curve.centre, (curve.radius, 0.0), 1.0, curve.start, curve.sweep)
+        return _ellipses(whole, places)
+    return [copies(curve, place[None])[0] for place in places]
 
 
-def _polyline(curve: Polyline, by: Matrix) -> Curve:
-    bulges = curve.bulges
-    if bulges is None or not (np.abs(bulges) > STRAIGHT).any():
-        return Polyline(moved(curve.xy, by), None, curve.closed)
-    if not is_similar(by):
-        spline = rational_spline(curve)
-        return Spline(spline.degree, moved(spline.control, by), spline.knots, spline.weights)
-    return Polyline(moved(curve.xy, by), -bulges if mirrors(by) else bulges, curve.closed)
+def _similar(by: Matrix) -> NDArray[np.bool_]:
+    a, c, b, d = by[..., 0, 0], by[..., 0, 1], by[..., 1, 0], by[..., 1, 1]
+    size = a * a + b * b + c * c + d * d
+    skew = np.abs(a * a + b * b - c * c - d * d) + np.abs(a * c + b * d)
+    return np.asarray(skew <= _SIMILAR * size, dtype=bool)
 
 
-def _circle(arc: CircularArc, by: Matrix) -> Curve:
-    if not is_similar(by):
-        return _ellipse(EllipticArc(arc.centre, (arc.radius, 0.0), 1.0, arc.start, arc.sweep), by)
-    turn = math.atan2(by[1, 0], by[0, 0])
-    sign = -1.0 if mirrors(by) else 1.0
-    centre = moved([arc.centre], by)[0]
-    return CircularArc(
-        centre=(float(centre[0]), float(centre[1])),
-        radius=arc.radius * math.hypot(by[0, 0], by[1, 0]),
-        start=turn + sign * arc.start,
-        sweep=sign * arc.sweep,
-    )
+def _determinant(by: Matrix) -> NDArray[np.float64]:
+    return np.asarray(by[..., 0, 0] * by[..., 1, 1] - by[..., 0, 1] * by[..., 1, 0])
 
 
-def _ellipse(arc: EllipticArc, by: Matrix) -> EllipticArc:
+def _polylines(curve: Polyline, places: Matrix, *, straight: bool) -> list[Curve]:
+    bulges = None if straight else curve.bulges
+    if bulges is None:
+        return [Polyline(xy, None, curve.closed) for xy in moved(curve.xy, places)]
+    mirrored = -bulges
+    turned = zip(moved(curve.xy, places), _determinant(places) < 0, strict=True)
+    return [Polyline(xy, mirrored if flip else bulges, curve.closed) for xy, flip in turned]
+
+
+def _splines(curve: Spline, places: Matrix) -> list[Curve]:
+    moved_control = moved(curve.control, places)
+    return [Spline(curve.degree, xy, curve.knots, curve.weights) for xy in moved_control]
+
+
+def _circles(arc: CircularArc, places: Matrix) -> list[Curve]:
+    centre = moved([arc.centre], places)[:, 0]
+    radius = arc.radius * np.hypot(places[:, 0, 0], places[:, 1, 0])
+    turn = np.arctan2(places[:, 1, 0], places[:, 0, 0])
+    sign = np.where(_determinant(places) < 0, -1.0, 1.0)
+    rows = np.column_stack([centre, radius, turn + sign * arc.start, sign * arc.sweep])
+    return [CircularArc((x, y), r, start, sweep) for x, y, r, start, sweep in rows.tolist()]
+
+
+def _ellipses(arc: EllipticArc, places: Matrix) -> list[Curve]:
     """The singular value decomposition of the two half axes gives the new ones."""
     x, y = arc.major
-    axes = by[:, :2] @ np.array([[x, -arc.ratio * y], [y, arc.ratio * x]])
+    axes = places[:, :, :2] @ np.array([[x, -arc.ratio * y], [y, arc.ratio * x]])
     left, length, right = np.linalg.svd(axes)
-    if np.linalg.det(left) < 0:
-        left, right = left * [1.0, -1.0], right * [[1.0], [-1.0]]
-    sign = 1.0 if np.linalg.det(right) > 0 else -1.0
-    turn = math.atan2(right[1, 0], right[0, 0])
-    centre = moved([arc.centre], by)[0]
-    return EllipticArc(
-        centre=(float(centre[0]), float(centre[1])),
-        major=(float(left[0, 0] * length[0]), float(left[1, 0] * length[0])),
-        ratio=float(length[1] / length[0]),
-        start=turn + sign * arc.start,
-        sweep=sign * arc.sweep,
-    )
+    flip = np.where(np.linalg.det(left) < 0, -1.0, 1.0)
+    sign = flip * np.where(np.linalg.det(right) < 0, -1.0, 1.0)
+    turn = np.arctan2(flip * right[:, 1, 0], right[:, 0, 0])
+    centre = moved([arc.centre], places)[:, 0]
+    major = left[:, :, 0] * length[:, :1]
+    ratio = length[:, 1] / length[:, 0]
+    rows = np.column_stack([centre, major, ratio, turn + sign * arc.start, sign * arc.sweep])
+    return [
+        EllipticArc((cx, cy), (mx, my), share, start, sweep)
+        for cx, cy, mx, my, share, start, sweep in rows.tolist()
+    ]
 
 
 def rational_spline(curve: Polyline) -> Spline:
