@@ -1,0 +1,49 @@
+"""`check`: hold a saved plan to every rule."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from holeplacer.cli import job, outputs, result
+from holeplacer.cli.progress import Progress
+from holeplacer.cli.sections import SectionedCommand
+from holeplacer.documents import report
+from holeplacer.plan import plan_file
+
+_HELP = """Hold the holes of PLAN to every rule and list what is broken.
+
+PLAN is a file saved by the window or by `propose --save`. Ends with 1 if a rule is broken.
+
+\b
+Example:
+  holeplacer check sign.holeplan --report report.json
+"""
+
+
+@click.command(
+    cls=SectionedCommand,
+    help=_HELP,
+    short_help="Hold a plan's holes to every rule.",
+)
+@click.argument("plan", type=outputs.FILE)
+@outputs.file_options("report")
+def check(plan: Path, **given: Any) -> int:
+    """Evaluate a plan and print what was found."""
+    targets = outputs.targets_of(given, plan)
+    with Progress() as progress:
+        steps = job.Steps(progress)
+        layout = job.laid_out_as_saved(plan_file.load_plan(plan), steps)
+        evaluation = job.evaluated(layout, steps)
+        told = report.report(layout, evaluation, seconds=steps.seconds)
+        written = outputs.write_all(outputs.Result(layout, evaluation, told), targets, plan)
+    lines = [
+        result.heading(layout),
+        *result.checked(layout, evaluation),
+        *result.unsupported(told.unsupported),
+        *result.findings(evaluation.findings),
+        *outputs.written_lines(written),
+        result.closing(),
+    ]
+    click.echo("\n".join(lines))
+    return int(evaluation.broken > 0)

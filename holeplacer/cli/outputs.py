@@ -1,0 +1,157 @@
+"""Outputs: the files a verb writes, refused early, written last, never over their own source."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import click
+
+from holeplacer.cli import job
+from holeplacer.cli.sections import FILES, option
+from holeplacer.documents import dxf_drawing, dxf_file, hole_schedule, picture, report, write
+from holeplacer.evaluation.evaluate import Evaluation
+from holeplacer.evaluation.layout import Layout
+from holeplacer.plan import plan_file
+
+Command = Callable[..., Any]
+FILE = click.Path(path_type=Path)
+
+_FILES = {
+    "report": ("--report", "Write everything that is known as JSON."),
+    "dxf": ("--dxf", "Write the sign with its holes for the cutting table."),
+    "csv": ("--csv", "Write the hole schedule."),
+    "picture": ("--picture", "Write a picture of the sign with its holes (SVG)."),
+    "save": ("--save", "Save the plan, to go on in the window or with check and make."),
+}
+_TITLES = {
+    "report": "Report",
+    "dxf": "Cut drawing",
+    "csv": "Hole schedule",
+    "picture": "Picture",
+    "save": "Plan",
+}
+_DRAWING_OPTIONS = (
+    option(
+        FILES,
+        "--dxf-version",
+        type=click.Choice(dxf_file.VERSIONS, case_sensitive=False),
+        metavar="VERSION",
+        default="R2000",
+        help=f"Version of the DXF file: {', '.join(dxf_file.VERSIONS)}. Default R2000.",
+    ),
+    option(
+        FILES,
+        "--dxf-units",
+        type=click.Choice(["mm", "in"]),
+        default="mm",
+        help="Unit of the DXF file. Default mm.",
+    ),
+    option(
+        FILES,
+        "--marks/--no-marks",
+        default=True,
+        help="Numbers and centre marks on a layer of the DXF file, or none.",
+    ),
+)
+
+
+@dataclass(frozen=True, eq=False)
+class Result:
+    """What a verb has to write.
+
+    Attributes:
+        layout: The plan with its outline.
+        evaluation: Its findings and figures.
+        report: The report of both.
+    """
+
+    layout: Layout
+    evaluation: Evaluation
+    report: report.Report
+
+
+def file_options(*names: str) -> Callable[[Command], Command]:
+    """Give a command the options that name files, and the DXF file's own if it is among them."""
+
+    def decorated(command: Command) -> Command:
+        if "dxf" in names:
+            command = drawing_options(command)
+        for name in reversed(names):
+            flag, text = _FILES[name]
+            command = option(FILES, flag, name, type=FILE, metavar="FILE", help=text)(command)
+        return command
+
+    return decorated
+
+
+def drawing_options(command: Command) -> Command:
+    """Give a command the options that say how the DXF file is wanted."""
+    for add in reversed(_DRAWING_OPTIONS):
+        command = add(command)
+    return command
+
+
+def wish_of(given: Mapping[str, Any]) -> dxf_drawing.Wish:
+    """How the DXF file is wanted."""
+    return dxf_drawing.Wish(
+        version=given["dxf_version"].upper(),
+        units=given["dxf_units"],
+        numbers=given["marks"],
+        centre_marks=given["marks"],
+    )
+
+
+def targets_of(given: Mapping[str, Any], source: Path) -> dict[str, Path]:
+    """The files asked for, each checked before any work is done for it.
+
+    Raises:
+        ExportError: One can't be written, or is the source itself.
+        click.UsageError: Two are the same file.
+    """
+    targets = {name: given[name] for name in _FILES if given.get(name) is not None}
+    seen: dict[Path, str] = {}
+    for name, path in targets.items():
+        # Saving a plan over itself is what saving is for; everything else would destroy it.
+        write.refuse_target(path, () if name == "save" and job.is_plan(source) else (source,))
+        other = seen.setdefault(path.resolve(), name)
+        if other != name:
+            raise click.UsageError(f"--{other} and --{name} name the same file, {path}")
+    return targets
+
+
+def write_all(
+    result: Result,
+    targets: Mapping[str, Path],
+    source: Path,
+    wish: dxf_drawing.Wish | None = None,
+) -> tuple[tuple[str, Path], ...]:
+    """Write every file asked for, each proven before it replaces an old one.
+
+    Returns:
+        What was written, by name, and where.
+
+    Raises:
+        HoleplacerError: One could not be written; those before it are whole.
+    """
+    keep = (source,)
+    for name, path in targets.items():
+        if name == "dxf":
+            dxf_drawing.write_hole_drawing(result.layout, path, wish, protected=keep)
+        elif name == "csv":
+            table = hole_schedule.hole_schedule(result.layout, result.evaluation)
+            write.replace_file(path, table, protected=keep)
+        elif name == "picture":
+            drawn = picture.picture(result.layout, result.evaluation)
+            write.replace_file(path, drawn, protected=keep)
+        elif name == "report":
+            write.replace_file(path, report.report_bytes(result.report), protected=keep)
+        else:
+            plan_file.save_plan(result.layout.plan, path)
+    return tuple((_TITLES[name], path) for name, path in targets.items())
+
+
+def written_lines(written: Iterable[tuple[str, Path]]) -> Iterator[str]:
+    """Where each file lies."""
+    for title, path in written:
+        yield f"{title:<15} {path}"

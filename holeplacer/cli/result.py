@@ -1,0 +1,101 @@
+"""Result: what was placed or found, in lines for a person."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from holeplacer.cli.facts import both_units
+from holeplacer.documents import caution
+from holeplacer.documents.report import UnsupportedReport
+from holeplacer.evaluation.evaluate import Evaluation
+from holeplacer.evaluation.layout import Layout
+from holeplacer.placement.propose import Proposal
+from holeplacer.rules import edge_distance
+from holeplacer.rules.finding import Finding
+
+_MOST_LINES = 12
+
+
+def heading(layout: Layout) -> str:
+    """Name, size and strokes in one line."""
+    left, bottom, right, top = layout.outline.bounds_mm
+    size = both_units(right - left, top - bottom)
+    return f"{layout.plan.artwork.name}: {size}, {layout.axis.length_mm / 1e3:.2f} m of stroke"
+
+
+def placed(layout: Layout, evaluation: Evaluation, proposal: Proposal) -> Iterator[str]:
+    """How many holes, how good, and under what limits."""
+    limits = layout.plan.limits
+    hole = layout.plan.standoff.hole_mm
+    yield f"Holes           {_count(proposal)}"
+    yield from _figures(evaluation, limits.spacing_mm, limits.overhang_mm)
+    least = edge_distance.limit(layout.plan)
+    yield (
+        f"Each hole       {both_units(hole)}, centre at least {both_units(least)} from the cut edge"
+    )
+    yield f"                {edge_distance.governs(layout.plan)}"
+
+
+def checked(layout: Layout, evaluation: Evaluation) -> Iterator[str]:
+    """How many holes a plan has, and what they reach."""
+    limits = layout.plan.limits
+    yield f"Holes           {len(evaluation.holes)}"
+    yield from _figures(evaluation, limits.spacing_mm, limits.overhang_mm)
+
+
+def unsupported(stretches: Sequence[UnsupportedReport]) -> Iterator[str]:
+    """How much stroke no hole holds; where and why stands among the findings."""
+    if stretches:
+        total = sum(stretch.length_mm for stretch in stretches)
+        places = _counted(len(stretches), "place")
+        yield f"Unsupported     {both_units(total)} of stroke in {places}, see below"
+
+
+def findings(found: Iterable[Finding]) -> Iterator[str]:
+    """Rules broken, then notes."""
+    ordered = sorted(found, key=lambda finding: not finding.broken)
+    for finding in ordered[:_MOST_LINES]:
+        mark = "Rule broken" if finding.broken else "Note"
+        yield f"{mark} [{finding.rule}] {finding.message}"
+        if finding.way_out:
+            yield f"  Way out: {finding.way_out}"
+    yield from _more(len(ordered))
+
+
+def closing() -> str:
+    """The caution that ends every result."""
+    return caution.SHORT
+
+
+def _count(proposal: Proposal) -> str:
+    count = len(proposal.holes)
+    if proposal.proven:
+        return f"{count}, proven: no fewer can satisfy the rules"
+    return f"{count}; at least {proposal.lower_bound} are needed, so fewer may be possible"
+
+
+def _figures(evaluation: Evaluation, spacing_mm: float, overhang_mm: float) -> Iterator[str]:
+    if evaluation.spans:
+        longest = evaluation.spans[0]
+        one, two = longest.numbers
+        yield (
+            f"Largest span    {both_units(longest.length_mm)} between holes {one} and {two}, "
+            f"at most {both_units(spacing_mm)}"
+        )
+    reached = [tip for tip in evaluation.tips if tip.overhang_mm is not None]
+    if reached:
+        furthest = max(reached, key=lambda tip: tip.overhang_mm or 0.0)
+        yield (
+            f"Furthest tip    {both_units(furthest.overhang_mm or 0.0)} beyond hole "
+            f"{furthest.number}, at most {both_units(overhang_mm)}"
+        )
+    if evaluation.holes:
+        least = min(evaluation.holes, key=lambda hole: hole.ligament_mm)
+        yield f"Least ligament  {both_units(least.ligament_mm)} at hole {least.number}"
+
+
+def _more(count: int) -> Iterator[str]:
+    if count > _MOST_LINES:
+        yield f"  and {count - _MOST_LINES} more; --report lists them all"
+
+
+def _counted(count: int, noun: str) -> str:
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"

@@ -1,0 +1,44 @@
+"""`show`: the facts about artwork, for a person."""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from holeplacer.cli import facts, job, outputs
+from holeplacer.cli.choices import choice_options
+from holeplacer.cli.progress import Progress
+from holeplacer.cli.reading import reading_options
+from holeplacer.cli.sections import SectionedCommand
+from holeplacer.documents import report
+
+_HELP = """Say what ARTWORK is: size, pieces, strokes, and all that was read, mended and left out.
+
+ARTWORK is a DXF or SVG drawing of the lettering's outline, or a saved plan.
+
+\b
+Example:
+  holeplacer show sign.svg --width 6ft
+"""
+
+
+@click.command(
+    cls=SectionedCommand, help=_HELP, short_help="What is in a drawing: size, pieces, strokes."
+)
+@click.argument("artwork", type=outputs.FILE)
+@reading_options
+@choice_options
+@outputs.file_options("report")
+def show(artwork: Path, **given: Any) -> int:
+    """Print the facts."""
+    targets = outputs.targets_of(given, artwork)
+    plan = job.opened(artwork)
+    with Progress() as progress:
+        steps = job.Steps(progress)
+        layout = job.laid_out(plan, given, steps)
+        evaluation = job.evaluated(layout, steps)
+        told = report.report(layout, evaluation, seconds=steps.seconds)
+        result = outputs.Result(layout, evaluation, told)
+        written = outputs.write_all(result, targets, artwork)
+    click.echo("\n".join([*facts.artwork_facts(layout), *outputs.written_lines(written)]))
+    return 0

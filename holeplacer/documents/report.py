@@ -1,0 +1,383 @@
+"""Report: the whole of what is known about a plan, as JSON for other programs.
+
+Units are millimetres; coordinates are those of the artwork after scaling and levelling, y up.
+Holes and pieces are numbered from 1. The file's keys are the attributes' names below, with
+`import` for `imported`. A reader should refuse a `version` it does not know; fields may be added
+without a new version.
+"""
+
+import math
+from collections.abc import Iterable, Mapping
+
+import msgspec
+
+from holeplacer.artwork.account import Entry
+from holeplacer.documents import caution
+from holeplacer.evaluation.evaluate import Evaluation
+from holeplacer.evaluation.layout import Layout
+from holeplacer.placement.propose import Proposal
+from holeplacer.plan.plan import Plan
+from holeplacer.rules import edge_distance, neighbours, process, spacing
+from holeplacer.rules.finding import Finding, PlaceKind
+
+VERSION = 1
+"""Of the report's form; a new one when a field changes its meaning or goes."""
+
+_ENTERED = "as entered, or the default"
+
+
+class PieceReport(msgspec.Struct, frozen=True):
+    """One connected area of metal.
+
+    Attributes:
+        area_mm2: Its area.
+        counters: Number of enclosed openings.
+        bounds_mm: Left, bottom, right, top.
+    """
+
+    area_mm2: float
+    counters: int
+    bounds_mm: tuple[float, float, float, float]
+
+
+class OutlineReport(msgspec.Struct, frozen=True):
+    """The cut outline, offset and bosses applied.
+
+    Attributes:
+        area_mm2: Metal.
+        perimeter_mm: Length of all cut edges.
+        bounds_mm: Left, bottom, right, top.
+        pieces: In order of their left edge.
+    """
+
+    area_mm2: float
+    perimeter_mm: float
+    bounds_mm: tuple[float, float, float, float]
+    pieces: tuple[PieceReport, ...]
+
+
+class EntryReport(msgspec.Struct, frozen=True, omit_defaults=True):
+    """One line of the import account.
+
+    Attributes:
+        what: What it is.
+        where: Layer, element or place.
+        count: How many.
+        x_mm, y_mm: Place on the sign, if it has one.
+    """
+
+    what: str
+    where: str
+    count: int
+    x_mm: float | None = None
+    y_mm: float | None = None
+
+
+class ImportReport(msgspec.Struct, frozen=True):
+    """What the file held and what became of it.
+
+    Attributes:
+        file: Name of the artwork.
+        units: Drawing unit that was applied.
+        units_stated: Whether the file itself states it.
+        scale: Factor from the artwork as drawn to the sign, units not counted.
+        read: What became contours.
+        mended: What was changed where the meaning was plain, offset and bosses included.
+        ignored: What was left out, and why.
+    """
+
+    file: str
+    units: str
+    units_stated: bool
+    scale: float
+    read: tuple[EntryReport, ...]
+    mended: tuple[EntryReport, ...]
+    ignored: tuple[EntryReport, ...]
+
+
+class AxisReport(msgspec.Struct, frozen=True):
+    """The medial axis.
+
+    Attributes:
+        length_mm: Of all branches.
+        tips: Free ends of strokes.
+        junctions: Places where three or more branches meet.
+    """
+
+    length_mm: float
+    tips: int
+    junctions: int
+
+
+class LimitReport(msgspec.Struct, frozen=True):
+    """An effective limit.
+
+    Attributes:
+        limit: The figure that governs, mm unless the name says otherwise; null where there is
+            none.
+        governs: What it comes from, with its figures.
+    """
+
+    limit: float | None
+    governs: str
+
+
+class RulesReport(msgspec.Struct, frozen=True):
+    """Every limit the plan is held to, as it works out for a hole of the plan's diameter.
+
+    Attributes:
+        rule_set: Name of the published rule set.
+        hole_mm: Diameter of the hole.
+        edge_distance_mm: Least distance from a hole's centre to a cut edge.
+        ligament_mm: What is then left between hole and edge.
+        process_hole_mm: Smallest hole the process cuts; smaller ones are marked and drilled.
+        neighbours_mm: Least distance between hole centres.
+        spacing_mm: Greatest distance between neighbouring holes along the axis.
+        overhang_mm: Greatest distance along the axis from a tip to its first hole.
+        turning_share: Least distance of a piece's outermost holes, as a share of its longest
+            axis path.
+    """
+
+    rule_set: str
+    hole_mm: float
+    edge_distance_mm: LimitReport
+    ligament_mm: LimitReport
+    process_hole_mm: LimitReport
+    neighbours_mm: LimitReport
+    spacing_mm: LimitReport
+    overhang_mm: LimitReport
+    turning_share: LimitReport
+
+
+class HoleReport(msgspec.Struct, frozen=True):
+    """One hole.
+
+    Attributes:
+        number: Its number.
+        x_mm, y_mm: Centre.
+        diameter_mm: Its diameter.
+        piece: Piece it lies in, from 1; 0 outside the metal.
+        edge_distance_mm: Centre to the nearest cut edge, negative outside the metal.
+        ligament_mm: Metal left between hole and edge.
+        fixed: Whether it stays where it is when holes are proposed.
+        drilled: Whether the process only marks it.
+    """
+
+    number: int
+    x_mm: float
+    y_mm: float
+    diameter_mm: float
+    piece: int
+    edge_distance_mm: float
+    ligament_mm: float
+    fixed: bool
+    drilled: bool
+
+
+class UnsupportedReport(msgspec.Struct, frozen=True):
+    """A stretch of stroke that no hole holds.
+
+    Attributes:
+        x_mm, y_mm: Its place furthest from a hole.
+        length_mm: Its length along the axis; 0 for a dot.
+        reason: Why, with the ways out.
+    """
+
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    reason: str
+
+
+class FindingReport(msgspec.Struct, frozen=True):
+    """One rule in one place.
+
+    Attributes:
+        rule: The rule's name.
+        where: `hole 3`, `piece 2`, `stretch` or `plan`.
+        x_mm, y_mm: The place.
+        value: What it is, in `unit`; null where it is without end, such as the way to a hole
+            that is not there.
+        limit: What it must be, in `unit`.
+        unit: `mm`, or empty for counts and shares.
+        message: One sentence with both figures.
+        way_out: What would cure it.
+        broken: Whether the rule is broken; false is a note.
+    """
+
+    rule: str
+    where: str
+    x_mm: float
+    y_mm: float
+    value: float | None
+    limit: float
+    unit: str
+    message: str
+    way_out: str
+    broken: bool
+
+
+class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
+    """The whole report.
+
+    Attributes:
+        version: Of this form.
+        caution: What the figures are not.
+        units: Always `mm`.
+        outline: The cut outline.
+        imported: Key `import`: the import account.
+        axis: The medial axis.
+        rules: Effective limits.
+        holes: In order of number.
+        count: Number of holes.
+        lower_bound: No fewer holes can satisfy the rules; null where none were proposed.
+        proven: Whether `count` is that bound; null where none were proposed.
+        unsupported: Stretches that no hole holds.
+        findings: Rules broken, and notes.
+        seconds: Time of each step.
+    """
+
+    version: int
+    caution: tuple[str, ...]
+    units: str
+    outline: OutlineReport
+    imported: ImportReport
+    axis: AxisReport
+    rules: RulesReport
+    holes: tuple[HoleReport, ...]
+    count: int
+    lower_bound: int | None
+    proven: bool | None
+    unsupported: tuple[UnsupportedReport, ...]
+    findings: tuple[FindingReport, ...]
+    seconds: dict[str, float]
+
+
+def report(
+    layout: Layout,
+    evaluation: Evaluation,
+    *,
+    proposal: Proposal | None = None,
+    seconds: Mapping[str, float] | None = None,
+) -> Report:
+    """All that is known about a plan.
+
+    Args:
+        layout: The plan with its outline and axis.
+        evaluation: Its findings and figures.
+        proposal: Where the holes come from, if they were proposed just now.
+        seconds: Time of each step.
+    """
+    return Report(
+        version=VERSION,
+        caution=caution.FULL,
+        units="mm",
+        outline=_outline(layout),
+        imported=_import(layout),
+        axis=AxisReport(layout.axis.length_mm, len(layout.axis.tips), layout.axis.junctions),
+        rules=_rules(layout.plan),
+        holes=_holes(layout.plan, evaluation),
+        count=len(layout.plan.holes),
+        lower_bound=proposal.lower_bound if proposal else None,
+        proven=proposal.proven if proposal else None,
+        unsupported=_unsupported(evaluation),
+        findings=tuple(_finding(finding) for finding in evaluation.findings),
+        seconds={name: round(value, 4) for name, value in (seconds or {}).items()},
+    )
+
+
+def report_bytes(value: Report) -> bytes:
+    """The report as indented JSON, UTF-8."""
+    return msgspec.json.format(msgspec.json.encode(value), indent=2) + b"\n"
+
+
+def _outline(layout: Layout) -> OutlineReport:
+    outline = layout.outline
+    pieces = (
+        PieceReport(piece.area_mm2, piece.counters, piece.bounds_mm) for piece in outline.pieces
+    )
+    return OutlineReport(outline.area_mm2, outline.perimeter_mm, outline.bounds_mm, tuple(pieces))
+
+
+def _import(layout: Layout) -> ImportReport:
+    artwork = layout.artwork
+    return ImportReport(
+        file=layout.plan.artwork.name,
+        units=artwork.units,
+        units_stated=artwork.units_stated,
+        scale=artwork.scale,
+        read=_entries(artwork.account.read),
+        mended=_entries((*artwork.account.mended, *layout.changes)),
+        ignored=_entries(artwork.account.ignored),
+    )
+
+
+def _entries(entries: Iterable[Entry]) -> tuple[EntryReport, ...]:
+    return tuple(
+        EntryReport(entry.what, entry.where, entry.count, *(entry.xy_mm or ())) for entry in entries
+    )
+
+
+def _rules(plan: Plan) -> RulesReport:
+    least, limits = edge_distance.limit(plan), plan.limits
+    governs, hole = edge_distance.governs(plan), plan.standoff.hole_mm
+    return RulesReport(
+        rule_set=limits.rule_set,
+        hole_mm=hole,
+        edge_distance_mm=LimitReport(least, governs),
+        ligament_mm=LimitReport(least - hole / 2, governs),
+        process_hole_mm=LimitReport(
+            process.limit(plan), f"{plan.sheet.process}, {plan.sheet.thickness_mm:.4g} mm sheet"
+        ),
+        neighbours_mm=LimitReport(neighbours.limit(plan), neighbours.governs(plan)),
+        spacing_mm=LimitReport(limits.spacing_mm, _ENTERED),
+        overhang_mm=LimitReport(limits.overhang_mm, _ENTERED),
+        turning_share=LimitReport(limits.turning_share, _ENTERED),
+    )
+
+
+def _holes(plan: Plan, evaluation: Evaluation) -> tuple[HoleReport, ...]:
+    fixed = {hole.number: hole.fixed for hole in plan.holes}
+    return tuple(
+        HoleReport(
+            number=hole.number,
+            x_mm=hole.x_mm,
+            y_mm=hole.y_mm,
+            diameter_mm=hole.diameter_mm,
+            piece=hole.piece + 1,
+            edge_distance_mm=hole.edge_distance_mm,
+            ligament_mm=hole.ligament_mm,
+            fixed=fixed[hole.number],
+            drilled=hole.drilled,
+        )
+        for hole in sorted(evaluation.holes, key=lambda hole: hole.number)
+    )
+
+
+def _unsupported(evaluation: Evaluation) -> tuple[UnsupportedReport, ...]:
+    """The stretches out of every hole's reach, each with what its finding says."""
+    reasons = {
+        finding.place.xy_mm: f"{finding.message}; {finding.way_out}"
+        for finding in evaluation.findings
+        if finding.rule == spacing.NAME
+    }
+    return tuple(
+        UnsupportedReport(*stretch.xy, stretch.length_mm, reasons.get(stretch.xy, ""))
+        for stretch in evaluation.stretches
+    )
+
+
+def _finding(finding: Finding) -> FindingReport:
+    kind, index = finding.place.kind, finding.place.index
+    return FindingReport(
+        rule=finding.rule,
+        where=f"{kind.value} {index}" if kind in (PlaceKind.HOLE, PlaceKind.PIECE) else kind.value,
+        x_mm=finding.place.xy_mm[0],
+        y_mm=finding.place.xy_mm[1],
+        value=finding.value if math.isfinite(finding.value) else None,
+        limit=finding.limit,
+        unit=finding.unit,
+        message=finding.message,
+        way_out=finding.way_out,
+        broken=finding.broken,
+    )
