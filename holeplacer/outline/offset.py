@@ -8,8 +8,13 @@ import shapely
 from holeplacer.errors import InputError
 from holeplacer.outline.outline import Outline
 
-TOLERANCE_MM = 0.02
-"""Furthest that a round join strays from its arc."""
+TOLERANCE_MM = 0.002
+"""Furthest that a round join strays inside its arc: so fine, since it costs a twentieth more
+vertices only, and a stroke made fatter by what a hole lacks must give it that."""
+
+STRAY_MM = 0.01
+"""Furthest that the new edge lies from its true place: joins, and inner corners that the library
+simplifies; 0.005 mm is the worst that was measured on lettering."""
 
 _LEAST_MM = 1e-6
 """A smaller offset is lost in the coordinates' rounding."""
@@ -31,8 +36,8 @@ class OffsetChange:
 def offset(outline: Outline, mm: float) -> Outline:
     """The outline with every edge moved outwards, corners rounded.
 
-    The distance of any place in the metal from the cut edge grows by at least `mm` (by as much
-    exactly where no gap closes); with a negative `mm` it shrinks.
+    The distance of any place in the metal from the cut edge grows by `mm`, within `STRAY_MM`
+    (by more where a gap closes); with a negative `mm` it shrinks.
 
     Args:
         outline: The outline.

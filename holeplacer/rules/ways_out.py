@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass, replace
 
 from holeplacer.errors import InputError
+from holeplacer.outline import offset
 from holeplacer.plan import edit
 from holeplacer.plan.hole import Boss
 from holeplacer.plan.limits import Limits
@@ -158,7 +159,7 @@ def _cap_past_edge(plan: Plan, edge_mm: float, hole_mm: float) -> WayOut | None:
 
 
 def _offset(plan: Plan, short_mm: float) -> WayOut:
-    fatter = _up(short_mm)
+    fatter = _up(short_mm + offset.STRAY_MM)
     whole = f" ({plan.offset_mm + fatter:.1f} mm in all)" if plan.offset_mm else ""
     return WayOut("offset", fatter, f"all strokes fatter by {fatter:.1f} mm a side{whole}")
 

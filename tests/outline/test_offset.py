@@ -23,7 +23,7 @@ RING = Outline.from_geometry(
 def test_fatter_bar_has_round_corners():
     """Area grows by perimeter times offset plus one whole disc at the corners."""
     area = offset.offset(BAR, 2.0).area_mm2
-    assert area == pytest.approx(1000 + 220 * 2 + math.pi * 4, abs=0.3)
+    assert area == pytest.approx(1000 + 220 * 2 + math.pi * 4, abs=0.03)
 
 
 def test_thinner_bar_keeps_square_corners():
@@ -40,6 +40,21 @@ def test_edge_distance_grows_by_the_offset(mm, x, y):
     before, after = (o.edge_distance((x, y))[0] for o in (BAR, offset.offset(BAR, mm)))
     if before + mm > 0:
         assert after == pytest.approx(before + mm, abs=offset.TOLERANCE_MM)
+
+
+WAVE = Outline.from_geometry(
+    shapely.LineString([(x, 15 * math.sin(x / 9)) for x in range(0, 200, 2)]).buffer(6, 4)
+)
+
+
+@pytest.mark.parametrize("mm", [0.3, 1.0, 4.0, -1.0, -3.0])
+def test_the_new_edge_is_one_offset_away_everywhere(mm):
+    """On a coarse wavy stroke no point of the new edge strays further than the tolerance."""
+    edge = offset.offset(WAVE, mm).boundary.segmentize(0.2)
+    apart = shapely.length(
+        shapely.shortest_line(WAVE.boundary, shapely.points(shapely.get_coordinates(edge)))
+    )
+    assert apart == pytest.approx(abs(mm), abs=offset.STRAY_MM)
 
 
 @settings(max_examples=40, deadline=None)
