@@ -6,9 +6,6 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from holeplacer.cli import commands, demo
-from holeplacer.errors import HoleplacerError
-
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Decide between the window and the command line.
@@ -25,17 +22,21 @@ def main(arguments: Sequence[str] | None = None) -> int:
     given = list(sys.argv[1:] if arguments is None else arguments)
     # The DXF library's remarks are not the person's business: what matters is in the account.
     logging.getLogger("ezdxf").addHandler(logging.NullHandler())
-    if given and not _is_for_window(given):
+    if not given and has_display():
+        return _window(given)
+    from holeplacer.cli import commands, demo  # not before: the window must not wait for them
+
+    if not given:
+        sys.stderr.write("There is no display, so the demo sign is done here.\n")
+        return demo.run_demo()
+    if given[0] in commands.VERBS or len(given) > 1 or not Path(given[0]).is_file():
         return commands.run(given)
     if has_display():
-        return commands.guarded(lambda: _window(given))
-    if given:
-        sys.stderr.write(
-            f"There is no display to open {given[0]} on; see holeplacer --help for the verbs.\n"
-        )
-        return commands.UNUSABLE
-    sys.stderr.write("There is no display, so the demo sign is done here.\n")
-    return demo.run_demo()
+        return _window(given)
+    sys.stderr.write(
+        f"There is no display to open {given[0]} on; see holeplacer --help for the verbs.\n"
+    )
+    return commands.UNUSABLE
 
 
 def has_display() -> bool:
@@ -45,19 +46,15 @@ def has_display() -> bool:
     return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 
 
-def _is_for_window(given: Sequence[str]) -> bool:
-    """Whether the only argument is a file and no verb."""
-    return len(given) == 1 and given[0] not in commands.VERBS and Path(given[0]).is_file()
-
-
 def _window(given: list[str]) -> int:
     try:
         from holeplacer.gui import application  # only here: the command line never loads Qt
     except ImportError as error:
-        raise HoleplacerError(
-            f"The window can't be loaded ({error})",
-            remedy="install the system libraries that README names, or use a verb",
-        ) from error
+        sys.stderr.write(
+            f"The window can't be loaded ({error}); install the system libraries that README "
+            "names, or use a verb (holeplacer --help).\n"
+        )
+        return 2
     return application.run(given)
 
 

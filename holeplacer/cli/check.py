@@ -21,11 +21,7 @@ Example:
 """
 
 
-@click.command(
-    cls=SectionedCommand,
-    help=_HELP,
-    short_help="Hold a plan's holes to every rule.",
-)
+@click.command(cls=SectionedCommand, help=_HELP)
 @click.argument("plan", type=outputs.FILE)
 @outputs.file_options("report")
 def check(plan: Path, **given: Any) -> int:

@@ -9,10 +9,6 @@ from pathlib import Path
 
 import click
 
-from holeplacer.cli.check import check
-from holeplacer.cli.make import make
-from holeplacer.cli.propose import propose
-from holeplacer.cli.show import show
 from holeplacer.errors import HoleplacerError
 
 FINE, FINDINGS, UNUSABLE = 0, 1, 2
@@ -20,7 +16,6 @@ FINE, FINDINGS, UNUSABLE = 0, 1, 2
 
 _INTERRUPTED, _NOBODY_READS = 130, 141
 """What a shell reports for a program ended by the interrupt key or by a closed pipe."""
-
 
 _HELP = """Place mounting holes on a sign of script lettering cut from thin sheet metal.
 
@@ -42,9 +37,63 @@ Ends with 0 if all is well, 1 if a rule is broken or a stroke stays unsupported,
 2 if the input or the arguments can't be used.
 """
 
+VERBS = {
+    "show": "What is in a drawing: size, pieces, strokes.",
+    "propose": "Place the fewest holes that satisfy every rule.",
+    "check": "Hold a plan's holes to every rule.",
+    "make": "Write drawing, schedule, picture and report of a plan.",
+}
+"""Each verb in the order of the job, and what it does."""
+
+
+class _Verbs(click.Group):
+    """The verbs, each loaded when it is asked for: a window or a help text needs none of them."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:  # noqa: ARG002 (click's signature)
+        """Names in the order of the job."""
+        return list(VERBS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:  # noqa: ARG002 (click's signature)
+        """The verb of a name."""
+        return _verb(cmd_name)
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """The verb that a command line begins with.
+
+        Raises:
+            click.UsageError: It begins with something else.
+        """
+        if args[0] not in VERBS:
+            ctx.fail(f"{args[0]!r} is neither a verb nor a file")
+        return super().resolve_command(ctx, args)
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 (click's signature)
+        """List the verbs with what they do."""
+        with formatter.section("Verbs"):
+            formatter.write_dl(list(VERBS.items()))
+
+
+def _verb(name: str) -> click.Command | None:
+    if name == "show":
+        from holeplacer.cli.show import show as verb
+    elif name == "propose":
+        from holeplacer.cli.propose import propose as verb
+    elif name == "check":
+        from holeplacer.cli.check import check as verb
+    elif name == "make":
+        from holeplacer.cli.make import make as verb
+    else:
+        return None
+    return verb
+
 
 @click.group(
-    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100}, help=_HELP
+    cls=_Verbs,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    subcommand_metavar="VERB [ARGS]...",
+    help=_HELP,
 )
 @click.option(
     "--version",
@@ -56,12 +105,6 @@ Ends with 0 if all is well, 1 if a rule is broken or a stroke stays unsupported,
 )
 def holeplacer() -> None:
     """Hold the verbs."""
-
-
-for _verb in (show, propose, check, make):
-    holeplacer.add_command(_verb)
-
-VERBS = tuple(holeplacer.commands)
 
 
 def run(arguments: Sequence[str]) -> int:

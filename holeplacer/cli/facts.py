@@ -1,5 +1,6 @@
 """Facts: what the artwork is, in lines for a person."""
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 
 import numpy as np
@@ -108,15 +109,17 @@ def _layers(artwork: Artwork) -> str:
 
 
 def _account(title: str, entries: Sequence[Entry]) -> Iterator[str]:
-    if not entries:
-        return
-    yield f"{title}:"
-    for entry in entries[:_MOST_LINES]:
-        place = f" - {entry.where}" if entry.where else ""
-        count = f"{entry.count} × " if entry.count != 1 else ""
-        yield f"  {count}{entry.what}{place}"
-    if len(entries) > _MOST_LINES:
-        yield f"  and {len(entries) - _MOST_LINES} more; --report lists them all"
+    """Entries that say the same are one line with their number."""
+    counts = Counter[tuple[str, str]]()
+    for entry in entries:
+        counts[entry.what, entry.where] += entry.count
+    if counts:
+        yield f"{title}:"
+    for (what, where), count in list(counts.items())[:_MOST_LINES]:
+        place = f", {where}" if where else ""
+        yield f"  {f'{count} × ' if count != 1 else ''}{what}{place}"
+    if len(counts) > _MOST_LINES:
+        yield f"  and {len(counts) - _MOST_LINES} more; --report lists them all"
 
 
 def _shortened(items: Sequence[str], between: str) -> str:

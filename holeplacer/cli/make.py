@@ -32,11 +32,7 @@ Example:
 """
 
 
-@click.command(
-    cls=SectionedCommand,
-    help=_HELP,
-    short_help="Cut drawing, hole schedule, picture and report of a plan.",
-)
+@click.command(cls=SectionedCommand, help=_HELP)
 @click.argument("plan", type=outputs.FILE)
 @option(
     FILES,

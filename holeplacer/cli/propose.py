@@ -27,9 +27,7 @@ Examples:
 """
 
 
-@click.command(
-    cls=SectionedCommand, help=_HELP, short_help="Place the fewest holes that satisfy every rule."
-)
+@click.command(cls=SectionedCommand, help=_HELP)
 @click.argument("artwork", type=outputs.FILE)
 @reading_options
 @choice_options

@@ -42,11 +42,11 @@ def checked(layout: Layout, evaluation: Evaluation) -> Iterator[str]:
 
 
 def unsupported(stretches: Sequence[UnsupportedReport]) -> Iterator[str]:
-    """How much stroke no hole holds; where and why stands among the findings."""
+    """How much stroke no hole holds; what would cure it stands among the findings."""
     if stretches:
         total = sum(stretch.length_mm for stretch in stretches)
         places = _counted(len(stretches), "place")
-        yield f"Unsupported     {both_units(total)} of stroke in {places}, see below"
+        yield f"Unsupported     {both_units(total)} of stroke in {places}"
 
 
 def findings(found: Iterable[Finding]) -> Iterator[str]:
@@ -67,6 +67,8 @@ def closing() -> str:
 
 def _count(proposal: Proposal) -> str:
     count = len(proposal.holes)
+    if proposal.proven and (proposal.unsupported or proposal.unheld):
+        return f"{count}, proven: no fewer hold all that the metal lets be held"
     if proposal.proven:
         return f"{count}, proven: no fewer can satisfy the rules"
     return f"{count}; at least {proposal.lower_bound} are needed, so fewer may be possible"

@@ -22,9 +22,7 @@ Example:
 """
 
 
-@click.command(
-    cls=SectionedCommand, help=_HELP, short_help="What is in a drawing: size, pieces, strokes."
-)
+@click.command(cls=SectionedCommand, help=_HELP)
 @click.argument("artwork", type=outputs.FILE)
 @reading_options
 @choice_options

@@ -17,7 +17,7 @@ from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
 from holeplacer.placement.propose import Proposal
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, process, spacing
+from holeplacer.rules import edge_distance, neighbours, process, spacing, ways_out
 from holeplacer.rules.finding import Finding, PlaceKind
 
 VERSION = 1
@@ -175,11 +175,12 @@ class HoleReport(msgspec.Struct, frozen=True):
 
 
 class UnsupportedReport(msgspec.Struct, frozen=True):
-    """A stretch of stroke that no hole holds.
+    """A stretch of stroke that no hole holds, or as a proposal has it, that none can hold.
 
     Attributes:
-        x_mm, y_mm: Its place furthest from a hole.
-        length_mm: Its length along the axis; 0 for a dot.
+        x_mm, y_mm: Its place furthest from a hole; of a proposal its widest place.
+        length_mm: Its length along the axis; of a tip, how far it hangs over too much; 0 for a
+            dot.
         reason: Why, with the ways out.
     """
 
@@ -280,7 +281,7 @@ def report(
         count=len(layout.plan.holes),
         lower_bound=proposal.lower_bound if proposal else None,
         proven=proposal.proven if proposal else None,
-        unsupported=_unsupported(evaluation),
+        unsupported=_proposed(proposal) if proposal else _unsupported(evaluation),
         findings=tuple(_finding(finding) for finding in evaluation.findings),
         seconds={name: round(value, 4) for name, value in (seconds or {}).items()},
     )
@@ -351,6 +352,19 @@ def _holes(plan: Plan, evaluation: Evaluation) -> tuple[HoleReport, ...]:
             drilled=hole.drilled,
         )
         for hole in sorted(evaluation.holes, key=lambda hole: hole.number)
+    )
+
+
+def _proposed(proposal: Proposal) -> tuple[UnsupportedReport, ...]:
+    """What no hole can hold, each with what would cure it."""
+    return tuple(
+        UnsupportedReport(
+            item.x_mm,
+            item.y_mm,
+            item.length_mm,
+            "; ".join(filter(None, (item.reason, ways_out.sentence(item.ways_out)))),
+        )
+        for item in proposal.unsupported
     )
 
 
