@@ -13,11 +13,14 @@ from holeplacer.gui.workers import Task
 
 if TYPE_CHECKING:
     from holeplacer.evaluation.layout import Layout
-    from holeplacer.placement.count_curve import CountCurve
+    from holeplacer.placement.count_curve import CountPoint
     from holeplacer.placement.propose import Proposal
     from holeplacer.plan.plan import Plan
 
 Result = TypeVar("Result")
+
+_FEWER, _MORE = 6, 12
+"""How far round the plan's own count the curve goes."""
 
 
 class Proposer(QObject):
@@ -33,7 +36,7 @@ class Proposer(QObject):
         super().__init__(session)
         self._session = session
         self._task: Task[Any] | None = None
-        self._curve: tuple[Plan, CountCurve] | None = None
+        self._curve: tuple[Plan, tuple[CountPoint, ...]] | None = None
         self.failure: HoleplacerError | None = None
         session.opened.connect(self._forget)
         session.busy_changed.connect(self.changed)
@@ -44,7 +47,7 @@ class Proposer(QObject):
         return self._task is not None and self._session.evaluator.running(self._task)
 
     @property
-    def curve(self) -> CountCurve | None:
+    def curve(self) -> tuple[CountPoint, ...] | None:
         """Largest span by count of holes, as long as what it depends on is unchanged."""
         plan = self._session.plan
         if self._curve is None or plan is None or not _asks_alike(self._curve[0], plan):
@@ -78,19 +81,22 @@ class Proposer(QObject):
         self._start("Proposing holes", work, lambda made: self._take(plan, made))
 
     def draw_curve(self) -> None:
-        """Find the largest span for every sensible count of holes."""
+        """Find the largest span for counts of holes round the plan's."""
         found = self._laid_out()
-        if found is None:
+        if found is None or not found[0].holes:
             return
         plan, layout = found
+        present = len(plan.holes)
+        counts = range(max(present - _FEWER, 2), present + _MORE + 1)
 
-        def work(task: Task[Any]) -> CountCurve:
+        def work(task: Task[Any]) -> tuple[CountPoint, ...]:
             from holeplacer.placement import count_curve
 
             return count_curve.count_curve(
                 plan,
                 layout.outline,
                 layout.axis,
+                counts,
                 progress=task.report,
                 cancelled=task.is_cancelled,
             )
@@ -127,7 +133,7 @@ class Proposer(QObject):
         self._session.keep_proposal(proposed, proposal)
         self._session.push(proposed, "Propose holes")
 
-    def _keep_curve(self, plan: Plan, curve: CountCurve) -> None:
+    def _keep_curve(self, plan: Plan, curve: tuple[CountPoint, ...]) -> None:
         self._curve = (plan, curve)
 
     def _failed(self, error: HoleplacerError) -> None:

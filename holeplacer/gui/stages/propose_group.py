@@ -87,9 +87,11 @@ class ProposeGroup(QObject):
         self._left_open.say(self._unsupported(proposal))
         curve = self._proposer.curve
         self._chart.setVisible(curve is not None)
-        self._weigh.setVisible(curve is None)
-        if curve is not None:
-            self._show_curve(curve, plan)
+        self._weigh.setVisible(curve is None and plan is not None and bool(plan.holes))
+        if curve is not None and plan is not None:
+            points = tuple((point.count, point.largest_span_mm) for point in curve)
+            limit, unit = plan.limits.spacing_mm, self._session.unit
+            self._chart.show_curve(points, limit, unit, len(plan.holes))
         if plan is not None and not self._given.isChecked() and plan.holes:
             with QSignalBlocker(self._count):
                 self._count.setValue(len(plan.holes))
