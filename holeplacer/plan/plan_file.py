@@ -23,7 +23,7 @@ from holeplacer.plan.plan import Plan
 SUFFIX = ".holeplan"
 FORMAT = "holeplan"
 
-LARGEST_BYTES = 400_000_000
+LARGEST_BYTES = 200_000_000
 """More than any artwork that is read makes of a plan."""
 
 
