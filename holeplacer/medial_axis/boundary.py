@@ -15,6 +15,8 @@ Flags = NDArray[np.bool_]
 
 THINNING_MM = 0.005
 """Where vertices lie dense, those that move the contour by less than this are left out."""
+NEARER = 1.0 - 1e-9
+"""A foot moves on only if that brings it nearer than by rounding."""
 LONGEST_WALK = 64
 """Segments a foot may pass on its way to the nearest."""
 LONGEST_LEAP = 0.75
@@ -89,7 +91,7 @@ class Boundary:
                 other_foot, other = self.feet(there, at[active])
                 leap = other_foot - foot[active]
                 near = np.hypot(leap[:, 0], leap[:, 1]) <= LONGEST_LEAP * distance[active]
-                better = near & (other < distance[active])
+                better = near & (other < NEARER * distance[active])
                 which = active[better]
                 segment[which], distance[which] = there[better], other[better]
                 foot[which] = other_foot[better]
@@ -130,15 +132,18 @@ class Boundary:
         return self.way[segment] + np.hypot(away[:, 0], away[:, 1])
 
 
-def boundary_of(region: shapely.MultiPolygon, part_piece: Indices) -> Boundary:
+def boundary_of(
+    region: shapely.MultiPolygon, part_piece: Indices, slack_mm: float = 0.0
+) -> Boundary:
     """Segments of a valid region; dense rings are thinned first.
 
     Args:
         region: The metal.
         part_piece: (p,) piece of the outline that each polygon of the region belongs to.
+        slack_mm: How far the region's contours lie from the drawn ones.
     """
     origin = np.array(region.bounds).reshape(2, 2).mean(axis=0)
-    thin, slack = _thinned(region)
+    thin, moved = _thinned(region)
     parts = shapely.orient_polygons(shapely.get_parts(thin))
     rings, ring_part = shapely.get_rings(parts, return_index=True)
     xy, ring = shapely.get_coordinates(rings, return_index=True)
@@ -168,7 +173,7 @@ def boundary_of(region: shapely.MultiPolygon, part_piece: Indices) -> Boundary:
         part_width=shapely.area(parts) / shapely.length(parts),
         part_piece=part_piece,
         origin=origin,
-        slack_mm=slack,
+        slack_mm=slack_mm + moved,
     )
 
 

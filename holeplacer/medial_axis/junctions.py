@@ -33,16 +33,19 @@ def junction_discs(
         approach: (k,) disc of a crossing next to each junction.
     """
     found = bisector.settle(boundary, guess, segment)
-    wrong = np.flatnonzero(~_right(outline, boundary, found))
+    first_wrong = wrong = np.flatnonzero(~_right(outline, boundary, found))
     for _ in range(EXCHANGES):
         if not len(wrong):
-            return found
+            break
         found = found.replaced(
             wrong, _approached(outline, boundary, found.xy[wrong], approach.taken(wrong))
         )
         wrong = wrong[~_right(outline, boundary, found.taken(wrong))]
-    nearest = _halved(outline, boundary, found.xy[wrong], approach.taken(wrong))
-    return found.replaced(wrong, nearest)
+    halved = _halved(outline, boundary, found.xy[wrong], approach.taken(wrong))
+    found = found.replaced(wrong, halved)
+    # what they touch, on each of the three sides
+    touched = bisector.touch(boundary, found.xy[first_wrong], segment[first_wrong])
+    return found.replaced(first_wrong, touched)
 
 
 def _right(outline: Outline, boundary: Boundary, discs: Discs) -> Flags:

@@ -30,6 +30,8 @@ NEAR = 0.02
 """The same in disc radii, for very small outlines."""
 PINCH_MM = 1e-4
 """By how much contours that touch are drawn apart."""
+CAREFUL_SHARE = 0.01
+"""Of the usual least residual, where the first try failed."""
 
 
 def medial_axis(outline: Outline) -> Axis:
@@ -47,11 +49,11 @@ def medial_axis(outline: Outline) -> Axis:
     """
     if not outline.pieces:
         return Axis((), np.empty((0, 2)), np.empty(0), np.empty(0, np.intp), ())
-    for careful in (False, True):
-        axis = _tried(outline, outline.region, np.arange(len(outline.pieces)), careful=careful)
-        if axis is not None:
-            return axis
-    axis = _tried(outline, *_drawn_apart(outline), careful=True)
+    whole = (outline.region, np.arange(len(outline.pieces)), 0.0)
+    axis = _tried(outline, *whole, careful=False) or _tried(outline, *whole, careful=True)
+    if axis is None:
+        apart = _drawn_apart(outline)
+        axis = _tried(outline, *apart, careful=False) or _tried(outline, *apart, careful=True)
     if axis is None:
         raise HoleplacerError(
             "the medial axis of the outline can't be found",
@@ -62,7 +64,7 @@ def medial_axis(outline: Outline) -> Axis:
 
 
 def _tried(
-    outline: Outline, region: MultiPolygon, part_piece: Indices, *, careful: bool
+    outline: Outline, region: MultiPolygon, part_piece: Indices, slack_mm: float, *, careful: bool
 ) -> Axis | None:
     """The axis of a region, None if its graph is not that of the region.
 
@@ -70,14 +72,16 @@ def _tried(
         outline: The drawn outline.
         region: The same metal, perhaps with contours drawn apart.
         part_piece: Piece of the outline that each part of the region belongs to.
-        careful: Leave nothing out before pruning.
+        slack_mm: By how much contours were drawn apart.
+        careful: Sample all vertices, and take hardly any crossing for a flattening's.
     """
-    boundary = boundary_of(region, part_piece)
+    boundary = boundary_of(region, part_piece, slack_mm)
     try:
         samples, triangulation = _triangulated(boundary, careful=careful)
     except TouchingRings:
         return None
-    skeleton = skeleton_of(outline, boundary, samples, triangulation, prune=not careful)
+    share = CAREFUL_SHARE if careful else 1.0
+    skeleton = skeleton_of(outline, boundary, samples, triangulation, share=share)
     network, radius = skeleton.network()
     strands.merge_close_junctions(network, radius, np.minimum(NEAR_MM, NEAR * radius))
     strands.prune_short_ends(network, radius, lambda ends: skeleton.cap_reach(boundary, ends))
@@ -102,9 +106,9 @@ def _triangulated(boundary: Boundary, *, careful: bool) -> tuple[Samples, Triang
     return (samples, triangulation) if finer is None else (finer, triangulate(finer))
 
 
-def _drawn_apart(outline: Outline) -> tuple[MultiPolygon, Indices]:
-    """The outline with all contours moved into the metal a little, and the piece of each part."""
+def _drawn_apart(outline: Outline) -> tuple[MultiPolygon, Indices, float]:
+    """The outline with all contours moved into the metal, the piece of each part, by how much."""
     shrunk = shapely.buffer(outline.region, -PINCH_MM, join_style="mitre")
     parts = [part for part in shapely.get_parts(shrunk) if part.area > 0]
     inside = shapely.get_coordinates(shapely.point_on_surface(parts))
-    return MultiPolygon(parts), outline.piece_at(inside)
+    return MultiPolygon(parts), outline.piece_at(inside), 2.0 * PINCH_MM

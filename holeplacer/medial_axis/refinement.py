@@ -7,14 +7,16 @@ from holeplacer.medial_axis.bisector import Discs
 from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
 from holeplacer.medial_axis.rows import Rows
 
-POSITION_MM = 0.0025
+POSITION_MM = 0.005
 """How far a straight step may stray from the axis."""
-CLEARANCE_MM = 0.0025
+CLEARANCE_MM = 0.005
 """How far the clearance, taken as linear along a step, may be off."""
-LONGEST_STEP = 0.5
+LONGEST_STEP = 2.0
 """Longest step, in disc radii."""
 SHORTEST_STEP = 1e-3
 """Steps shorter than this, in disc radii, are never split."""
+MOST_STEPS = 20_000
+"""Steps no longer than the perimeter by this are never split for their length alone."""
 ROUNDS = 12
 
 
@@ -28,9 +30,10 @@ def refined(boundary: Boundary, rows: Rows) -> Rows:
     place = np.arange(len(discs), dtype=float)
     step = np.flatnonzero(stretch[1:] == stretch[:-1])
     before, after = step, step + 1
+    fine = float(boundary.length.sum()) / MOST_STEPS
     for _ in range(ROUNDS):
         middle = _middles(boundary, discs, before, after)
-        error = _errors(discs, before, after, middle)
+        error = _errors(discs, before, after, middle, fine)
         split = np.flatnonzero(error > 1.0)
         if not len(split):
             break
@@ -54,7 +57,7 @@ def _middles(boundary: Boundary, discs: Discs, before: Indices, after: Indices) 
     return bisector.settle(boundary, xy, np.where(nearer, near.segment, far.segment))
 
 
-def _errors(discs: Discs, before: Indices, after: Indices, middle: Discs) -> Floats:
+def _errors(discs: Discs, before: Indices, after: Indices, middle: Discs, fine: float) -> Floats:
     """How wrong a straight step is, in tolerances; nothing for steps too short to matter."""
     chord = discs.xy[after] - discs.xy[before]
     length = np.hypot(chord[:, 0], chord[:, 1])
@@ -63,7 +66,7 @@ def _errors(discs: Discs, before: Indices, after: Indices, middle: Discs) -> Flo
     linear = 0.5 * (discs.radius[before] + discs.radius[after])
     error = np.hypot(away[:, 0], away[:, 1]) / POSITION_MM
     error = np.maximum(error, np.abs(middle.radius - linear) / CLEARANCE_MM)
-    error = np.maximum(error, (length / (LONGEST_STEP * radius)) ** 2)
+    error = np.maximum(error, (length / np.maximum(LONGEST_STEP * radius, fine)) ** 2)
     return np.where(length > SHORTEST_STEP * radius, error, 0.0)
 
 

@@ -11,6 +11,8 @@ STEP = 0.5
 """Greatest step between samples, in half stroke widths."""
 TURN = 0.3
 """Greatest turn of the contour between samples, radians."""
+MOST = 10_000
+"""Samples allowed for any outline, besides a few for each vertex."""
 FINEST = 16
 """Most parts that one step is divided into where a stroke is thinner than the mean."""
 
@@ -40,7 +42,7 @@ def sampled(boundary: Boundary, *, every_vertex: bool = False) -> Samples:
         every_vertex: Take all vertices, also those between which the contour hardly turns.
     """
     step = STEP * boundary.part_width[boundary.ring_part[boundary.ring]]
-    step = np.maximum(step, boundary.length.sum() / (4 * len(step) + 20_000))
+    step = np.maximum(step, boundary.length.sum() / (4 * len(step) + MOST))
     parts = np.ceil(boundary.length / step).astype(np.intp)
     kept = _telling(boundary, step) | every_vertex
     kept |= (parts > 1) | (parts[boundary.previous] > 1)
@@ -65,7 +67,9 @@ def sampled_finer(boundary: Boundary, samples: Samples, width: Floats) -> Sample
     if not len(sparse):
         return None
     parts = np.ceil(gap[sparse] / (0.5 * STEP * np.maximum(narrow[sparse], 1e-300)))
-    parts = np.minimum(parts, FINEST).astype(np.intp)
+    parts = np.minimum(parts, FINEST)
+    fewer = min(1.0, (2 * len(gap) + MOST) / float(parts.sum()))
+    parts = np.maximum(parts * fewer, 2.0).astype(np.intp)
     start = np.repeat(sparse, parts - 1)
     order = np.arange(len(start)) - np.repeat(np.cumsum(parts - 1) - (parts - 1), parts - 1) + 1
     way = samples.way[start] + gap[start] * order / np.repeat(parts, parts - 1)

@@ -71,7 +71,7 @@ def skeleton_of(
     samples: Samples,
     triangulation: Triangulation,
     *,
-    prune: bool = True,
+    share: float = 1.0,
 ) -> Skeleton:
     """Chains of the crossings with enough chord residual, moved onto the exact axis.
 
@@ -80,13 +80,11 @@ def skeleton_of(
         boundary: Its segments.
         samples: Points of them.
         triangulation: Triangles between those.
-        prune: Whether to leave out crossings with little residual.
+        share: Of the usual least residual.
     """
     crossings = triangulation.crossings
-    kept = np.arange(len(crossings.before))
-    if prune:
-        enough = residual.least_residual(boundary, samples, crossings)
-        kept = np.flatnonzero(residual.chord_residual(boundary, samples, crossings) >= enough)
+    enough = share * residual.least_residual(boundary, samples, crossings)
+    kept = np.flatnonzero(residual.chord_residual(boundary, samples, crossings) >= enough)
     before, after = crossings.before[kept], crossings.after[kept]
     sides = np.column_stack((crossings.left[kept], crossings.right[kept]))
     crossed = bisector.settle(boundary, crossings.seed[kept], samples.segment[sides])
@@ -116,4 +114,5 @@ def skeleton_of(
 def _unturned(crossed: Discs, sides: Floats) -> Flags:
     """Whether the contacts of each disc lie to each other as the samples it came from do."""
     chord, seen = crossed.foot[:, 0] - crossed.foot[:, 1], sides[:, 0] - sides[:, 1]
-    return (chord * seen).sum(axis=1) > 0.0
+    unturned: Flags = (chord * seen).sum(axis=1) > 0.0
+    return unturned
