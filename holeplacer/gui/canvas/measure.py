@@ -69,7 +69,8 @@ class MeasureItem(QGraphicsItem):
     def boundingRect(self) -> QRectF:
         if self._ends is None:
             return QRectF()
-        box = QRectF(*self._ends[0].place, 0, 0).united(QRectF(*self._ends[1].place, 1e-9, 1e-9))
+        start, end = (QPointF(*one.place) for one in self._ends)
+        box = QRectF(start, end).normalized()
         margin = (_TICK_PX + 2) / self._px_per_mm
         return box.adjusted(-margin, -margin, margin, margin)
 

@@ -76,6 +76,7 @@ class CanvasView(ZoomView):
         )
         self._listen()
         self._sign.set_scale(self.px_per_mm)
+        self._refresh()
 
     def _listen(self) -> None:
         session = self._session

@@ -74,6 +74,7 @@ class RibbonView(StripView):
         self._overlay.changed.connect(self._refresh)
         self._layout_changed()
         self._unit_changed()
+        self._refresh()
 
     # --- what it shows ---
 
