@@ -4,13 +4,13 @@ import numpy as np
 
 from holeplacer.medial_axis import bisector
 from holeplacer.medial_axis.bisector import Discs
-from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
+from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
 from holeplacer.medial_axis.rows import Rows
 
-POSITION_MM = 0.005
+POSITION_MM = 0.01
 """How far a straight step may stray from the axis."""
 CLEARANCE_MM = 0.005
-"""How far the clearance, taken as linear along a step, may be off."""
+"""How far the clearance, taken as linear along a step, may be off at the step's middle."""
 LONGEST_STEP = 2.0
 """Longest step, in disc radii."""
 SHORTEST_STEP = 1e-3
@@ -21,55 +21,58 @@ ROUNDS = 12
 
 
 def refined(boundary: Boundary, rows: Rows) -> Rows:
-    """Put a point of the axis in the middle of every step that strays from the axis.
-
-    Halving a step halves its error at least (on smooth stretches it falls to a quarter), so only
-    where it is twice the tolerance or more are the halves looked at again.
-    """
+    """Put points of the axis in the middle of steps until every step's middle is near enough."""
     discs, stretch = rows.discs, rows.stretch
     place = np.arange(len(discs), dtype=float)
-    step = np.flatnonzero(stretch[1:] == stretch[:-1])
-    before, after = step, step + 1
+    before = np.flatnonzero(stretch[1:] == stretch[:-1])
+    after = before + 1
     fine = float(boundary.length.sum()) / MOST_STEPS
     for _ in range(ROUNDS):
         middle = _middles(boundary, discs, before, after)
-        error = _errors(discs, before, after, middle, fine)
-        split = np.flatnonzero(error > 1.0)
+        split = np.flatnonzero(_coarse(discs, before, after, middle, fine))
         if not len(split):
             break
-        before, after, again = before[split], after[split], error[split] > 2.0
+        before, after, middle = before[split], after[split], middle.taken(split)
         added = np.arange(len(split)) + len(discs)
-        discs = discs.joined(middle.taken(split))
+        discs = discs.joined(bisector.settle(boundary, middle.xy, middle.segment))
         stretch = np.concatenate((stretch, stretch[before]))
         place = np.concatenate((place, 0.5 * (place[before] + place[after])))
-        before, after = before[again], after[again]
-        added = added[again]
         before, after = np.concatenate((before, added)), np.concatenate((added, after))
     order = np.argsort(place, kind="stable")
     return Rows(discs.taken(order), stretch[order])
 
 
 def _middles(boundary: Boundary, discs: Discs, before: Indices, after: Indices) -> Discs:
-    """The axis near the middle of each step, its sides sought from both ends of the step."""
+    """The middles of steps as they are, touching the nearer of what the two ends touch."""
     xy = 0.5 * (discs.xy[before] + discs.xy[after])
-    near, far = (bisector.touch(boundary, xy, discs.segment[end]) for end in (before, after))
-    nearer = _distances(near) <= _distances(far)
-    return bisector.settle(boundary, xy, np.where(nearer, near.segment, far.segment))
+    segment = discs.segment[before]
+    for side in range(segment.shape[1]):
+        other = discs.segment[after, side]
+        _, near = boundary.feet(segment[:, side], xy)
+        _, far = boundary.feet(other, xy)
+        segment[:, side] = np.where(far < near, other, segment[:, side])
+    return bisector.touch(boundary, xy, segment)
 
 
-def _errors(discs: Discs, before: Indices, after: Indices, middle: Discs, fine: float) -> Floats:
-    """How wrong a straight step is, in tolerances; nothing for steps too short to matter."""
+def _coarse(discs: Discs, before: Indices, after: Indices, middle: Discs, fine: float) -> Flags:
+    """Whether steps stray from the axis; never those too short to matter.
+
+    How far a step strays is told by how much the axis turns along it.
+    """
     chord = discs.xy[after] - discs.xy[before]
     length = np.hypot(chord[:, 0], chord[:, 1])
-    away = middle.xy - 0.5 * (discs.xy[before] + discs.xy[after])
     radius = np.minimum(discs.radius[before], discs.radius[after])
     linear = 0.5 * (discs.radius[before] + discs.radius[after])
-    error = np.hypot(away[:, 0], away[:, 1]) / POSITION_MM
-    error = np.maximum(error, np.abs(middle.radius - linear) / CLEARANCE_MM)
-    error = np.maximum(error, (length / np.maximum(LONGEST_STEP * radius, fine)) ** 2)
-    return np.where(length > SHORTEST_STEP * radius, error, 0.0)
+    coarse: Flags = np.abs(middle.radius - linear) > CLEARANCE_MM
+    coarse |= length * _turns(discs, before, after) / 8.0 > POSITION_MM
+    coarse |= length > np.maximum(LONGEST_STEP * radius, fine)
+    return coarse & (length > SHORTEST_STEP * radius)
 
 
-def _distances(discs: Discs) -> Floats:
-    away = discs.xy[:, None, :] - discs.foot
-    return np.hypot(away[..., 0], away[..., 1])
+def _turns(discs: Discs, before: Indices, after: Indices) -> Floats:
+    """Angle by which the axis turns along steps, at most."""
+    across = discs.foot[:, 0] - discs.foot[:, 1]
+    size = np.hypot(across[:, 0], across[:, 1])
+    unit = across / np.maximum(size, 1e-300)[:, None]
+    apart = unit[after] - unit[before]
+    return np.hypot(apart[:, 0], apart[:, 1])
