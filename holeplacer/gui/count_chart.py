@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPalette, QPen, QPolygonF
+from PySide6.QtGui import (
+    QFontMetricsF,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPalette,
+    QPen,
+    QPolygonF,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from holeplacer.gui.form import RHYTHM
@@ -14,7 +23,7 @@ CurvePoints = tuple[tuple[int, float], ...]
 """(count of holes, largest span in mm), by rising count."""
 
 _HEIGHT = 17 * RHYTHM
-_LEFT, _BOTTOM, _TOP, _RIGHT = 58, 34, 20, 12
+_BOTTOM, _TOP, _RIGHT = 34, 20, 12
 _DOT = 3.5
 
 
@@ -102,7 +111,7 @@ class CountChart(QWidget):
         top, low = self._greatest(), self._least()
         for value in (top, low):
             text = format_length(value, self._unit)
-            place = QRectF(0, self._y(value) - 10, _LEFT - 6, 20)
+            place = QRectF(0, self._y(value) - 10, box.left() - 8, 20)
             painter.drawText(
                 place, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter, text
             )
@@ -135,8 +144,14 @@ class CountChart(QWidget):
             painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
 
     def _box(self) -> QRectF:
-        return QRectF(_LEFT, _TOP + 6, max(self.width() - _LEFT - _RIGHT, 1),
-                      self.height() - _TOP - _BOTTOM)  # fmt: skip
+        left = self._label_width() + RHYTHM
+        width = max(self.width() - left - _RIGHT, 1)
+        return QRectF(left, _TOP + 6, width, self.height() - _TOP - _BOTTOM)
+
+    def _label_width(self) -> float:
+        metrics = QFontMetricsF(with_even_figures(self.font()))
+        texts = (format_length(value, self._unit) for value in (self._least(), self._greatest()))
+        return max(metrics.horizontalAdvance(text) for text in texts)
 
     def _greatest(self) -> float:
         return max(span for _count, span in self._points)

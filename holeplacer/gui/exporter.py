@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from holeplacer.evaluation.evaluate import Evaluation
     from holeplacer.evaluation.layout import Layout
 
-VERSIONS = (("R2000, splines stay splines", "R2000"), ("R12, for old controllers", "R12"))
+VERSIONS = ("R2000", "R12")
 
 
 @dataclass(frozen=True)

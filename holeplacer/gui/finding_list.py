@@ -19,6 +19,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxL
 from holeplacer.gui.form import RHYTHM, WrappedLabel, quiet
 from holeplacer.gui.session import Session
 from holeplacer.gui.ways_out_buttons import WaysOutButtons
+from holeplacer.gui.wording import in_unit
 from holeplacer.units import LengthUnit, format_length
 
 if TYPE_CHECKING:
@@ -91,7 +92,7 @@ class FindingModel(QAbstractTableModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
             return self._text(finding, index.column())
         if role == Qt.ItemDataRole.ToolTipRole:
-            return finding.message
+            return in_unit(finding.message, self._unit)
         if role == Qt.ItemDataRole.ForegroundRole and index.column() == 0 and finding.broken:
             return QColor(QGuiApplication.palette().color(QPalette.ColorRole.BrightText))
         if role == Qt.ItemDataRole.TextAlignmentRole and index.column() == 2:
@@ -114,7 +115,11 @@ def where(finding: Finding) -> str:
     """The place in words."""
     place = finding.place
     kind = place.kind.value
-    return f"{kind} {place.index}" if place.index else ("whole sign" if kind == "plan" else kind)
+    if kind == "plan":
+        return "whole sign"
+    if kind == "stretch":
+        return f"piece {place.index}" if place.index else "a stroke"
+    return f"{kind} {place.index}" if place.index else kind
 
 
 class FindingList(QWidget):
@@ -195,10 +200,11 @@ class FindingList(QWidget):
         finding = self._session.selected_finding
         if finding is not None and finding not in self._model.findings:
             finding = None
-        self._message.say(f"{finding.message}." if finding else "")
+        unit = self._session.unit
+        self._message.say(in_unit(f"{finding.message}.", unit) if finding else "")
         self._ways.show_finding(finding)
         told = finding is not None and finding.way_out and not self._ways.buttons
-        self._way_out.say(f"Way out: {finding.way_out}." if finding and told else "")
+        self._way_out.say(in_unit(f"Way out: {finding.way_out}.", unit) if finding and told else "")
         with QSignalBlocker(self.view.selectionModel()):
             if finding is None:
                 self.view.clearSelection()

@@ -8,6 +8,8 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from holeplacer.gui.form import RHYTHM, ActButton
 from holeplacer.gui.session import Session
+from holeplacer.gui.wording import in_unit
+from holeplacer.units import LengthUnit
 
 if TYPE_CHECKING:
     from holeplacer.rules.finding import Finding
@@ -25,6 +27,7 @@ class WaysOutButtons(QWidget):
         super().__init__(parent)
         self._session = session
         self._finding: Finding | None = None
+        self._unit = LengthUnit.MM
         self.buttons: list[ActButton] = []
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
@@ -32,14 +35,15 @@ class WaysOutButtons(QWidget):
 
     def show_finding(self, finding: Finding | None) -> None:
         """Offer the cures of a finding; none for None."""
-        if finding is self._finding:
+        if (finding, self._session.unit) == (self._finding, self._unit):
             return
-        self._finding = finding
+        self._finding, self._unit = finding, self._session.unit
         for old in self.buttons:
             old.deleteLater()
         self.buttons.clear()
         for way in self._ways(finding) if finding is not None else ():
-            button = ActButton(way.text[:1].upper() + way.text[1:])
+            words = in_unit(way.text, self._session.unit)
+            button = ActButton(words[:1].upper() + words[1:])
             button.setToolTip("One step; Undo takes it back")
             button.clicked.connect(lambda _checked=False, chosen=way: self._take(chosen))
             self._column.addWidget(button)

@@ -16,6 +16,7 @@ from holeplacer.gui.stages.export_group import ExportGroup
 from holeplacer.gui.stages.hole_editor import HoleEditor
 from holeplacer.gui.stages.propose_group import ProposeGroup
 from holeplacer.gui.stages.stage import Choice, Read, Stage, Write, show_number
+from holeplacer.gui.wording import in_unit
 
 if TYPE_CHECKING:
     from holeplacer.plan.plan import Plan
@@ -83,7 +84,7 @@ class HolesStage(Stage):
         evaluation = self.session.evaluation
         figure = "1 hole" if len(plan.holes) == 1 else f"{len(plan.holes)} holes"
         if evaluation is not None and evaluation.spans:
-            figure += f", spans to {self.shown(evaluation.spans[0].length_mm)}"
+            figure += f", span {self.shown(evaluation.spans[0].length_mm)}"
         if not plan.holes:
             return StageState(self.NAME, "no holes yet", self.open_findings(), ready=False)
         return StageState(self.NAME, figure, self.open_findings(), ready=evaluation is not None)
@@ -106,7 +107,7 @@ class HolesStage(Stage):
         self._neighbour.say(f"centres at least {self.shown(neighbours.limit(plan))} apart now")
         self._governs.say(
             f"In force: at least {self.shown(edge_distance.limit(plan))} from centre to edge "
-            f"({edge_distance.governs(plan)})."
+            f"({in_unit(edge_distance.governs(plan), self.session.unit)})."
         )
         self._spacing.say(f"greatest way along a stroke between two holes; {_PRACTICE}")
         self._overhang.say(f"greatest way from a tip to its first hole; {_PRACTICE}")
