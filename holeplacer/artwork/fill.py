@@ -6,6 +6,7 @@ at their crossings into faces, each with its winding number; the faces that the 
 united. Either way a vertex that was there before keeps its coordinates bit for bit.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,7 +20,7 @@ from holeplacer.artwork.drawing import FillRule
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import Points
 
-MOST_NESTED = 1_000_000
+MOST_NESTED = 500_000
 _BATCH = 256
 
 
@@ -39,23 +40,38 @@ class Filled:
     turns_over: bool = False
 
 
-def fill(rings: list[Points], rule: FillRule, crumb: float) -> Filled:
-    """Area that contours fill.
+def fill(elements: Sequence[list[Points]], rules: Sequence[FillRule], crumb: float) -> list[Filled]:
+    """Area that the contours of each element fill.
 
     Args:
-        rings: Vertices of each contour, first not repeated; those under three are ignored.
-        rule: The element's fill rule.
+        elements: Vertices of each contour of each element, first not repeated; contours under
+            three vertices are ignored.
+        rules: The elements' fill rules.
         crumb: Areas narrower than this on average don't count as turned over.
     """
-    rings = [ring for ring in rings if len(ring) > 2]
+    rings = [[ring for ring in element if len(ring) > 2] for element in elements]
+    contours = simple_polygons([ring for element in rings for ring in element])
+    valid = shapely.is_valid(contours)
+    filled, at = [], 0
+    for element, rule in zip(rings, rules, strict=True):
+        some = slice(at, at + len(element))
+        at += len(element)
+        if valid[some].all():
+            region = _nested(contours[some], element, rule)
+            if region is not None and (len(element) < 2 or region.is_valid):
+                filled.append(Filled(region))
+                continue
+        filled.append(_faced(element, rule, crumb))
+    return filled
+
+
+def simple_polygons(rings: Sequence[Points]) -> NDArray[np.object_]:
+    """Each ring as a polygon of its own, valid or not."""
     if not rings:
-        return Filled(Polygon())
-    contours = np.array([Polygon(ring) for ring in rings])
-    if shapely.is_valid(contours).all():
-        region = _nested(contours, rings, rule)
-        if region is not None and region.is_valid:
-            return Filled(region)
-    return _faced(rings, rule, crumb)
+        return np.zeros(0, dtype=object)
+    owner = np.repeat(np.arange(len(rings)), [len(ring) for ring in rings])
+    loops = shapely.linearrings(np.concatenate(rings), indices=owner)
+    return np.asarray(shapely.polygons(loops), dtype=object)
 
 
 def containing(contours: NDArray[np.object_]) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
@@ -92,8 +108,8 @@ def _nested(
     Where a contour that bounds no area crosses another, nothing is to be seen of it in the
     result, valid as that may be: None.
     """
-    if len(rings) == 1:
-        return Polygon(rings[0])
+    if len(rings) < 2:
+        return contours[0] if rings else Polygon()
     turn = np.array([1 if is_anticlockwise(ring) else -1 for ring in rings])
     inner, outer = containing(contours)
     around = np.bincount(inner, weights=turn[outer], minlength=len(rings)).astype(int)

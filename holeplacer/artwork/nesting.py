@@ -44,13 +44,13 @@ def nest(rings: list[Points], tolerance: float, crumb: float) -> Nested:
         tolerance: Contours that lie on each other within this are the same one, drawn twice.
         crumb: Areas narrower than this on average don't count.
     """
-    filled = [fill([ring], FillRule.NONZERO, crumb) for ring in rings if len(ring) > 2]
+    filled = fill([[ring] for ring in rings], [FillRule.NONZERO] * len(rings), crumb)
     crossing = tuple((part.crossing, part.turns_over) for part in filled if part.crossing)
     areas = np.array([part.region for part in filled if part.region.area > 0], dtype=object)
     if len(areas) == 0:
         return Nested((), crossing, ())
     again = repeated(areas, tolerance)
-    places = shapely.get_coordinates([area.centroid for area in areas[again]])
+    twice = tuple(place_of(area) for area in areas[again])
     areas = areas[~again]
     solid = np.array([_solid(area) for area in areas], dtype=object)
     inner, outer = _truly_inside(solid, *containing(solid))
@@ -60,7 +60,13 @@ def nest(rings: list[Points], tolerance: float, crumb: float) -> Nested:
         inside = inner[outer == shell]
         counters = areas[inside[depth[inside] == depth[shell] + 1]]
         regions.append(_without(areas[shell], counters))
-    return Nested(tuple(regions), crossing, tuple((x, y) for x, y in places.tolist()))
+    return Nested(tuple(regions), crossing, twice)
+
+
+def place_of(area: BaseGeometry) -> tuple[float, float]:
+    """A vertex of an area, to point at it."""
+    x, y = shapely.get_coordinates(area)[0].tolist()
+    return x, y
 
 
 def repeated(areas: NDArray[np.object_], tolerance: float) -> NDArray[np.bool_]:

@@ -6,6 +6,7 @@ bit, so that the ring has one vertex there and tracing finds either curve.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
@@ -58,18 +59,20 @@ def flattened_rings(contours: Sequence[DrawnContour], tolerance: float) -> Rings
     xy[segment_last[outer]] = xy[segment_first[following[outer]]]
     keep = np.ones(len(xy), dtype=bool)
     keep[segment_last[meets]] = False
-    bounds = np.concatenate([[0], np.cumsum(keep)])[flat.first[begin]]
-    kept = xy[keep]
-    rings = tuple(
-        _distinct(kept[start:end])
-        for start, end in zip(bounds[:-1].tolist(), bounds[1:].tolist(), strict=True)
-    )
+    owner = np.repeat(np.arange(len(contours)), np.diff(flat.first[begin]))
+    kept, owner = _distinct(xy[keep], owner[keep])
+    bounds = np.searchsorted(owner, np.arange(len(contours) + 1)).tolist()
+    rings = tuple(kept[start:end] for start, end in pairwise(bounds))
     bridges = np.stack([xy[segment_last], xy[segment_first[following]]], axis=1)[~meets]
     return Rings(xy, flat.curve, flat.t, rings, bridges)
 
 
-def _distinct(ring: Points) -> Points:
-    """A ring without vertices equal to the one before."""
-    if len(ring) < 2:
-        return ring
-    return np.ascontiguousarray(ring[np.any(ring != np.roll(ring, 1, axis=0), axis=1)])
+def _distinct(xy: Points, owner: NDArray[np.intp]) -> tuple[Points, NDArray[np.intp]]:
+    """Rings, one after the other, without vertices equal to the one before, all round."""
+    if len(xy) == 0:
+        return xy, owner
+    before = np.roll(xy, 1, axis=0)
+    first = np.flatnonzero(np.append(True, owner[1:] != owner[:-1]))
+    before[first] = xy[np.append(first[1:], len(xy)) - 1]
+    differs = np.any(xy != before, axis=1)
+    return xy[differs], owner[differs]

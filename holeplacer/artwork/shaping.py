@@ -20,7 +20,7 @@ from holeplacer.artwork.accounting import (
 from holeplacer.artwork.chaining import chained
 from holeplacer.artwork.drawing import Drawing, DrawnContour, DrawnSegment, FillRule, LooseLines
 from holeplacer.artwork.fill import fill
-from holeplacer.artwork.nesting import nest
+from holeplacer.artwork.nesting import nest, place_of, repeated
 from holeplacer.artwork.rings import Rings, flattened_rings
 from holeplacer.artwork.uniting import United, unite
 from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Points, Polyline, Spline
@@ -139,16 +139,20 @@ def _regions(
     unruled = by_fill.pop(None, [])
     regions: list[BaseGeometry] = []
     crossings: list[tuple[tuple[float, float], bool]] = []
-    for number, of_element in by_fill.items():
-        filled = fill(of_element, fills[number or 0], tolerance)
+    rules = [fills[number] for number in by_fill if number is not None]
+    for filled in fill(list(by_fill.values()), rules, tolerance):
         regions.append(filled.region)
         if filled.crossing is not None:
             crossings.append((filled.crossing, filled.turns_over))
+    areas = np.array([region for region in regions if region.area > 0], dtype=object)
+    again = repeated(areas, tolerance)
+    twice = [place_of(area) for area in areas[again]]
     nested = nest(unruled, tolerance, tolerance)
     crossings += nested.crossing
     mended = [
         *placed_entries(_CROSSED, [place for place, turns_over in crossings if not turns_over]),
         *placed_entries(_TURNED_OVER, [place for place, turns_over in crossings if turns_over]),
+        *placed_entries("shape drawn twice, dropped once", twice),
         *placed_entries("contour drawn twice, dropped once", nested.repeated),
     ]
-    return [*regions, *nested.regions], mended
+    return [*areas[~again].tolist(), *nested.regions], mended

@@ -38,10 +38,10 @@ from holeplacer.geometry.curve import Polyline
 from holeplacer.geometry.evaluate import domain, points_at
 from holeplacer.geometry.transform import Matrix, combined, matrix
 
-MOST_ELEMENTS = 200_000
-MOST_SHAPES = 30_000
+MOST_ELEMENTS = 50_000
+MOST_SHAPES = 10_000
 DEEPEST_USE = 64
-MOST_PATH_LETTERS = 32_000_000
+MOST_PATH_LETTERS = 12_000_000
 
 _CONTAINERS = {"svg", "g", "a", "switch"}
 _UNREAD = {
@@ -53,6 +53,7 @@ _UNREAD = {
     "iframe": "foreign object",
 }
 _SINGULAR = 1e-12
+_LARGEST = 1e30
 
 
 @dataclass(frozen=True, eq=False, slots=True)
@@ -123,7 +124,7 @@ class _Walk:
         self.ids = elements_by_id(root)
         self.sheet = StyleSheet.of(root)
         self.found = _Gathered()
-        self.visits = self.shapes = self.letters = 0
+        self.visits = self.shapes = self.subpaths = self.letters = 0
         self.stack = [_Visit(root, page.to_drawing, INITIAL, "", page.viewport)]
 
     def run(self) -> None:
@@ -133,10 +134,7 @@ class _Walk:
         while self.stack:
             self.visits += 1
             if self.visits > MOST_ELEMENTS:
-                raise ArtworkError(
-                    f"the drawing holds more than {MOST_ELEMENTS} elements, copies counted",
-                    remedy="keep only the outline",
-                )
+                raise _too_much(f"{MOST_ELEMENTS} elements, copies counted")
             self._visit(self.stack.pop())
 
     def drawing(self) -> Drawing:
@@ -181,13 +179,11 @@ class _Walk:
             return
         for what in not_applied(style, declared):
             self.found.ignored[what, layer] += 1
-        step = transform(declared.get("transform"))
-        if step is None:
+        by = _inside(visit.by, declared.get("transform"))
+        if by is None:
             self._leave_out(element, "broken transform", layer)
             return
-        here = _Visit(
-            element, combined(visit.by, step), style, layer, visit.viewport, visit.uses, visit.use
-        )
+        here = _Visit(element, by, style, layer, visit.viewport, visit.uses, visit.use)
         if name in SHAPES:
             self._shape(here, name)
         elif name == "use":
@@ -268,14 +264,13 @@ class _Walk:
 
     def _shape(self, here: _Visit, name: str) -> None:
         self.shapes += 1
-        self.letters += len(here.element.get("d") or here.element.get("points") or "")
-        if self.shapes > MOST_SHAPES or self.letters > MOST_PATH_LETTERS:
-            raise ArtworkError(
-                f"the drawing holds more than {MOST_SHAPES} shapes"
-                if self.shapes > MOST_SHAPES
-                else f"its paths are longer than {MOST_PATH_LETTERS // 1_000_000} million letters",
-                remedy="keep only the outline",
-            )
+        text = here.element.get("d") or here.element.get("points") or ""
+        self.letters += len(text)
+        self.subpaths += text.count("M") + text.count("m")
+        if self.letters > MOST_PATH_LETTERS:
+            raise _too_much(f"{MOST_PATH_LETTERS // 1_000_000} million letters of path data")
+        if max(self.shapes, self.subpaths) > MOST_SHAPES:
+            raise _too_much(f"{MOST_SHAPES} shapes")
         reason = _not_metal(here, name)
         if reason:
             self.found.ignored[reason, here.layer] += 1
@@ -318,6 +313,10 @@ class _Walk:
         return bool((low <= slack).all() and (high >= np.array([width, height]) - slack).all())
 
 
+def _too_much(what: str) -> ArtworkError:
+    return ArtworkError(f"the drawing holds more than {what}", remedy="keep only the outline")
+
+
 def _applies(element: etree._Element) -> bool:
     """Conditional attributes: no extension is known, the language is English or not asked for."""
     if (element.get("requiredExtensions") or "").strip():
@@ -326,6 +325,18 @@ def _applies(element: etree._Element) -> bool:
     return languages is None or any(
         part.strip().lower().split("-")[0] == "en" for part in languages.split(",")
     )
+
+
+def _inside(by: Matrix, written: str | None) -> Matrix | None:
+    """Map inside an element with a transform; None where that is broken or beyond all range."""
+    if not written:
+        return by
+    step = transform(written)
+    if step is None:
+        return None
+    with np.errstate(over="ignore", invalid="ignore"):
+        inner = combined(by, step)
+    return inner if np.abs(inner).max() < _LARGEST else None
 
 
 def _label(group: etree._Element) -> str:
@@ -346,8 +357,8 @@ def _not_metal(here: _Visit, name: str) -> str:
         return "hidden (visibility)"
     if name == "line" or not is_filled(here.style):
         return "stroke without fill" if is_stroked(here.style) else f"{name} without fill or stroke"
-    size = np.abs(here.by[:, :2]).max()
-    if not abs(np.linalg.det(here.by[:, :2])) > _SINGULAR * size * size:
+    (a, c, _), (b, d, _) = here.by.tolist()
+    if not abs(a * d - b * c) > _SINGULAR * max(abs(a), abs(b), abs(c), abs(d)) ** 2:
         return "shape flattened by its transform"
     return ""
 

@@ -8,6 +8,7 @@ import math
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 
@@ -122,6 +123,7 @@ def view_box(text: str | None) -> ViewBox | None:
     return ViewBox(*numbers)
 
 
+@lru_cache(maxsize=1024)
 def transform(text: str | None) -> Matrix | None:
     """Map of a `transform` attribute or property; None where it is broken or not affine."""
     if not text or text.strip() == "none":
@@ -132,7 +134,9 @@ def transform(text: str | None) -> Matrix | None:
         step = _step(match[1], match[2]) if match else None
         if match is None or step is None:
             return None
-        result, position = combined(result, step), match.end()
+        with np.errstate(over="ignore", invalid="ignore"):
+            result, position = combined(result, step), match.end()
+    result.setflags(write=False)
     return result if np.isfinite(result).all() else None
 
 

@@ -296,10 +296,13 @@ def _subpaths(pen: _Pen, by: Matrix) -> tuple[Subpath, ...]:
 def _breaks(points: Points, kind: NDArray[np.int_], subpath: NDArray[np.int_]) -> NDArray[np.intp]:
     """After which segments a curve ends."""
     other = (subpath[1:] != subpath[:-1]) | (kind[1:] != kind[:-1]) | (kind[1:] == _ARC_KIND)
-    leaving, arriving = -_tangents(points[:-1, ::-1]), _tangents(points[1:])
-    cross = leaving[:, 0] * arriving[:, 1] - leaving[:, 1] * arriving[:, 0]
-    turn = np.abs(np.arctan2(cross, (leaving * arriving).sum(axis=1)))
-    return np.flatnonzero(other | ((kind[1:] == _BEZIER) & (turn > SMOOTH_RAD)))
+    beziers = np.flatnonzero(~other & (kind[1:] == _BEZIER))
+    if len(beziers):
+        leaving, arriving = -_tangents(points[beziers, ::-1]), _tangents(points[beziers + 1])
+        cross = leaving[:, 0] * arriving[:, 1] - leaving[:, 1] * arriving[:, 0]
+        turn = np.abs(np.arctan2(cross, (leaving * arriving).sum(axis=1)))
+        other[beziers] = turn > SMOOTH_RAD
+    return np.flatnonzero(other)
 
 
 def _tangents(points: Points) -> Points:

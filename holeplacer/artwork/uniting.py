@@ -19,7 +19,7 @@ from holeplacer.geometry.curve import Points
 Place = tuple[float, float]
 
 MOST_OVERLAPS = 200_000
-_MOST_PLACES = 500
+_MOST_PLACES = 100
 _BATCH = 256
 
 
