@@ -4,7 +4,7 @@ What no permitted place is near enough to can't be demanded: those stretches and
 out here and reported as unsupported.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -154,6 +154,29 @@ def wanted(
         half_mm=half_mm,
         bare=stretches.common(whole, bare),
         bare_tips=bare_tips,
+    )
+
+
+def served(wanted: Wanted, sites: AxisPoints) -> Wanted:
+    """Only what some holes serve; the rest is left bare."""
+    reach = ways.reach(wanted.axis, sites)
+    gap, low, high = reach.beyond(wanted.half_mm)
+    far = stretches.joined(reach.branch[gap], low, high)
+    lost = stretches.common(wanted.parts, far)
+    met = np.flatnonzero(reach.node_way[wanted.tip_nodes] <= wanted.tips.radius(1.0))
+    missed = np.setdiff1d(wanted.tip_nodes, wanted.tip_nodes[met])
+    more = [index for index, tip in enumerate(wanted.axis.tips) if tip.node in missed]
+    return replace(
+        wanted,
+        parts=stretches.without(wanted.parts, lost),
+        tips=wanted.tips.chosen(met),
+        tip_nodes=wanted.tip_nodes[met],
+        bare=stretches.joined(
+            np.concatenate([wanted.bare.branch, lost.branch]),
+            np.concatenate([wanted.bare.low, lost.low]),
+            np.concatenate([wanted.bare.high, lost.high]),
+        ),
+        bare_tips=np.union1d(wanted.bare_tips, np.array(more, np.intp)),
     )
 
 

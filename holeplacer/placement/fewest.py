@@ -209,7 +209,7 @@ def _served(peaks: Peaks, tightness: float) -> bool:
 
 def _unserved(peaks: Peaks, tightness: float) -> Demands:
     far = np.flatnonzero(peaks.way > peaks.radius(tightness) + _SLACK_MM)
-    return Demands(peaks.points[far], peaks.scale[far], peaks.reach[far], peaks.nearest[far])
+    return peaks.demands(far)
 
 
 def _filled(wanted: Wanted, peaks: Peaks, tightness: float) -> Demands:

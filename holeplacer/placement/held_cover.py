@@ -2,19 +2,26 @@
 
 Covering is solved first, without hole-to-hole distance and without the base that keeps a piece
 from turning: both rarely bind. Only where they do is this program solved, on a dense set of
-places. Its demands are sampled and their radii reduced by half the pitch, so that what it finds
-covers all of the axis; places too near each other are forbidden as they turn up.
+places, those too near each other forbidden as they turn up. Its demands are sampled: first with
+their full radii, the holes then slid until all of the axis is covered; if that fails, with radii
+reduced by half the pitch, which covers it surely. The bound comes from the same program with
+radii, base and places relaxed by as much as a hole may lie beside a place of the set.
 """
 
+from collections.abc import Callable
+
 import numpy as np
+from numpy.typing import NDArray
 from scipy.optimize import LinearConstraint
 from scipy.sparse import coo_array, csr_array, eye_array, hstack
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
-from holeplacer.placement import cover_matrix, covering, refinement, stretches
-from holeplacer.placement.demands import Wanted
+from holeplacer.placement import base_pair, cover_matrix, covering, refinement, stretches
+from holeplacer.placement.cover_matrix import CoverMatrix
+from holeplacer.placement.covering import Chosen
+from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.fewest import Cover
 from holeplacer.placement.keeping import Owed
 from holeplacer.placement.refinement import Holes
@@ -22,8 +29,11 @@ from holeplacer.placement.stretches import Stretches
 from holeplacer.placement.watch import Watch
 from holeplacer.rules import turning
 
-_FINENESS = (12, 36)
+_FINENESS, _FINE = 12, 36
+_ROUNDS = 8
+_PAIR_PLACES = {2: 800, 3: 300}
 _PLACES = 240
+_LEAST_PITCH_MM = 0.5
 _CONFLICT_ROUNDS = 25
 _SLACK_MM = 1e-6
 
@@ -43,22 +53,26 @@ def held_cover(
     Returns:
         The best cover found; None if none was.
     """
-    best: Cover | None = None
-    for fineness in _FINENESS:
-        watch.look()
-        found = _solved(wanted, stays, owed, wanted.half_mm / fineness, watch)
-        if found is None:
-            continue
-        if best is None or len(found) < len(best.holes):
-            best = Cover(found, bound, refinement.peaks(wanted, found))
-        if best.proven:
-            break
-    return best
+    search = _Search(wanted, stays, owed, watch, wanted.sampled(wanted.half_mm / _FINENESS))
+    if owed.base_mm is not None and not len(owed.stays):
+        for count in range(max(bound, 2), base_pair.MOST + 1):
+            found = search.settled(lambda count=count: search.small(count))  # type: ignore[misc]
+            if found is not None:
+                return Cover(found, bound, refinement.peaks(wanted, found))
+            if search.small_possible(count):
+                break
+            bound = count + 1
+    found = search.settled(search.program)
+    if found is None or len(found) > bound:
+        bound = max(bound, search.base_bound())
+    if found is None:
+        found = search.surely()
+    return None if found is None else Cover(found, bound, refinement.peaks(wanted, found))
 
 
 def grid(room: Stretches, places: int) -> AxisPoints:
     """About so many places evenly along some stretches, and all their ends."""
-    pitch = max(float(room.length.sum()) / places, 0.5)
+    pitch = max(float(room.length.sum()) / places, _LEAST_PITCH_MM)
     count = np.maximum(np.ceil(room.length / pitch), 1).astype(np.intp) + 1
     part, step = stretches.runs(np.zeros(len(count), np.intp), count)
     s = room.low[part] + room.length[part] * step / (count[part] - 1)
@@ -68,66 +82,143 @@ def grid(room: Stretches, places: int) -> AxisPoints:
 def possible(owed: Owed, room: Stretches, base_mm: float) -> bool:
     """Whether any two permitted places (or holes that stay) hold the piece."""
     xy = np.concatenate([ways.places(owed.axis, grid(room, _PLACES)), owed.stays])
-    return bool(_partners(xy, owed, base_mm).any())
+    return bool(_partners(xy, owed, base_mm, 0.0).any())
 
 
-def _solved(
-    wanted: Wanted, stays: AxisPoints, owed: Owed, pitch_mm: float, watch: Watch
-) -> Holes | None:
-    asked = wanted.sampled(pitch_mm)
-    nearest = wanted.nearest(asked.points.branch, asked.points.s)
-    plain = asked.reach == 0.0
-    radius = asked.radius(1.0) - np.where(plain, pitch_mm / 2, 0.0)
-    radius = np.maximum(radius, nearest + _SLACK_MM)
-    kept = ways.reach(wanted.axis, stays)
-    open_ = kept.way_at(asked.points.branch, asked.points.s) > radius
-    matrix = cover_matrix.cover_matrix(
-        wanted.axis,
-        wanted.room,
-        asked.points[open_],
-        radius[open_],
-        also=grid(wanted.room, _PLACES),
-    )
-    xy = ways.places(wanted.axis, matrix.places)
-    rules = list(_base_rules(xy, owed))
-    for _ in range(_CONFLICT_ROUNDS):
-        watch.look()
-        least = np.ones(matrix.covers.shape[0])
-        chosen = covering.constrained(
-            matrix.covers, least, tuple(rules), seconds=watch.seconds_a_piece / 4, extra=len(xy)
-        )
-        if chosen.columns is None:
+class _Search:
+    """Demands gathered so far, and the programs over them."""
+
+    def __init__(
+        self, wanted: Wanted, stays: AxisPoints, owed: Owed, watch: Watch, asked: Demands
+    ) -> None:
+        self._wanted, self._stays, self._owed, self._watch = wanted, stays, owed, watch
+        self._asked = asked
+        self._kept = ways.reach(wanted.axis, stays)
+
+    def settled(self, choose: Callable[[], Holes | None]) -> Holes | None:
+        """Choose places and slide them; what is still unserved is asked for, and all again."""
+        for _ in range(_ROUNDS):
+            self._watch.look()
+            holes = choose()
+            if holes is None:
+                return None
+            slid, now = refinement.evened(self._wanted, holes, enough=1.0, keeps=self._owed)
+            unserved = np.flatnonzero(now.way > now.radius(1.0) + _SLACK_MM)
+            if not len(unserved):
+                return slid
+            raw = refinement.peaks(self._wanted, holes)
+            missed = np.flatnonzero(raw.way > raw.radius(1.0) + _SLACK_MM)
+            self._asked = self._asked.and_also(now.demands(unserved)).and_also(raw.demands(missed))
+        return None
+
+    def small(self, count: int) -> Holes | None:
+        """Two or three holes that cover and hold, all pairs tried."""
+        matrix = self._matrix(0.0, _PAIR_PLACES[count])
+        chosen = base_pair.with_base(matrix.covers, self._partners(matrix, 0.0), count)
+        holes = None if chosen is None else self._holes(matrix.places[chosen])
+        return None if holes is None or not self._owed.kept(holes) else holes
+
+    def small_possible(self, count: int) -> bool:
+        """Whether so few holes might do, for all that is known."""
+        give = self._give(_PAIR_PLACES[count])
+        matrix = self._matrix(give, _PAIR_PLACES[count])
+        partners = self._partners(matrix, give)
+        return base_pair.with_base(matrix.covers, partners, count) is not None
+
+    def program(self, give_mm: float = 0.0) -> Holes | None:
+        """Fewest places that cover and hold, none too near another."""
+        matrix = self._matrix(give_mm, _PLACES)
+        xy = ways.places(self._wanted.axis, matrix.places)
+        rules = list(_base_rules(xy, self._owed, 0.0))
+        for _ in range(_CONFLICT_ROUNDS):
+            self._watch.look()
+            columns = self._chosen(matrix, tuple(rules)).columns
+            if columns is None:
+                return None
+            holes = self._holes(matrix.places[columns])
+            near = self._owed.too_near(holes)
+            if not len(near):
+                return holes if self._owed.kept(holes) else None
+            rules.append(_conflicts(xy, columns, near, self._owed.apart_mm))
+        return None
+
+    def surely(self) -> Holes | None:
+        """The same with radii reduced by half the pitch: that covers all of the axis."""
+        pitch = self._wanted.half_mm / _FINE
+        self._asked = self._wanted.sampled(pitch)
+        holes = self.program(-pitch / 2)
+        if holes is None:
             return None
-        at = matrix.places[chosen.columns]
-        holes = Holes(wanted.room, wanted.room.holding(at.branch, at.s), at.s, stays)
-        near = owed.too_near(holes)
-        if not len(near):
-            return holes if _right(wanted, holes, owed) else None
-        rules.append(_conflicts(xy, chosen.columns, near, owed.apart_mm))
-    return None
+        now = refinement.peaks(self._wanted, holes)
+        return holes if (now.way <= now.radius(1.0) + _SLACK_MM).all() else None
+
+    def base_bound(self) -> int:
+        """No layout that covers the piece and keeps its base has fewer new holes.
+
+        Any place lies within half a step of one of the grid, along the axis: that one covers no
+        less with the radius enlarged by as much, and makes no lesser base with the give.
+        """
+        if self._owed.base_mm is None:
+            return 0
+        give = self._give(_PLACES)
+        matrix = self._matrix(give, _PLACES)
+        xy = ways.places(self._wanted.axis, matrix.places)
+        return self._chosen(matrix, _base_rules(xy, self._owed, give)).bound
+
+    def _give(self, places: int) -> float:
+        return max(float(self._wanted.room.length.sum()) / places, _LEAST_PITCH_MM) / 2
+
+    def _matrix(self, give_mm: float, places: int) -> CoverMatrix:
+        """Grid and ball ends against the demands, their radii enlarged by a give."""
+        points, radius = self._asked.points, self._asked.radius(1.0)
+        open_ = self._kept.way_at(points.branch, points.s) > radius
+        tips = self._asked.reach > 0.0
+        radius = radius + np.where(tips & (give_mm < 0), 0.0, give_mm)
+        nearest = self._wanted.nearest(points.branch, points.s)
+        radius = np.maximum(radius, nearest + _SLACK_MM)
+        also = grid(self._wanted.room, places)
+        return cover_matrix.cover_matrix(
+            self._wanted.axis, self._wanted.room, points[open_], radius[open_], also=also
+        )
+
+    def _partners(self, matrix: CoverMatrix, give_mm: float) -> NDArray[np.bool_]:
+        xy = ways.places(self._wanted.axis, matrix.places)
+        return _partners(xy, self._owed, self._owed.base_mm or 0.0, give_mm)
+
+    def _chosen(self, matrix: CoverMatrix, rules: tuple[LinearConstraint, ...]) -> Chosen:
+        least = np.ones(matrix.covers.shape[0])
+        seconds = self._watch.seconds_a_piece / 4
+        extra = len(matrix.places)
+        return covering.constrained(matrix.covers, least, rules, seconds=seconds, extra=extra)
+
+    def _holes(self, at: AxisPoints) -> Holes:
+        room = self._wanted.room
+        return Holes(room, room.holding(at.branch, at.s), at.s, self._stays)
 
 
-def _right(wanted: Wanted, holes: Holes, owed: Owed) -> bool:
-    now = refinement.peaks(wanted, holes)
-    return bool((now.way <= now.radius(1.0) + _SLACK_MM).all()) and owed.kept(holes)
+def _partners(xy: Points, owed: Owed, base_mm: float, give_mm: float) -> NDArray[np.bool_]:
+    """(n, n) whether two places far enough apart have the centre of gravity between them.
 
-
-def _partners(xy: Points, owed: Owed, base_mm: float) -> np.ndarray:
-    """(n, n) whether two places far enough apart have the centre of gravity between them."""
+    With a give, whether two places within it of these might.
+    """
     along = xy[np.newaxis] - xy[:, np.newaxis]
     square = (along**2).sum(axis=2)
     passed = ((np.asarray(owed.centre) - xy)[:, np.newaxis] * along).sum(axis=2)
-    least = max(base_mm, owed.apart_mm)
-    slack = turning.SLACK_MM / 2 * np.sqrt(square)
+    least = max(base_mm, owed.apart_mm, 2 * give_mm) - 2 * give_mm
+    away = np.hypot(*(xy - owed.centre).T)
+    slack = (turning.SLACK_MM / 2 + 3 * give_mm) * np.sqrt(square) + 3 * give_mm * np.maximum(
+        away[:, np.newaxis], away
+    )
+    slack = np.where(give_mm > 0, slack, turning.SLACK_MM / 2 * np.sqrt(square))
     return np.asarray((square >= least**2) & (passed >= -slack) & (passed <= square + slack), bool)
 
 
-def _base_rules(xy: Points, owed: Owed) -> tuple[LinearConstraint, ...]:
+def _base_rules(xy: Points, owed: Owed, give_mm: float) -> tuple[LinearConstraint, ...]:
     """One chosen place is an end of the base, and one of its partners is chosen."""
     count = len(xy)
     if owed.base_mm is None:
         return ()
-    partners = _partners(np.concatenate([xy, owed.stays]), owed, owed.base_mm)
+    partners = _partners(np.concatenate([xy, owed.stays]), owed, owed.base_mm, give_mm)
     if partners[count:, count:].any():
         return ()
     identity = eye_array(count, format="csr")

@@ -10,6 +10,7 @@ from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.ways import AxisPoints
 from holeplacer.placement import (
     compact,
+    demands,
     fewest,
     held_cover,
     near_places,
@@ -68,7 +69,8 @@ def solve(job: PieceTask, near: Points, watch: Watch, *, seconds: float) -> Piec
     """
     if job.wanted is None or not len(job.wanted.room):
         return _without_choice(job)
-    cover = _covered(job, job.wanted, watch)
+    job, cover = _covered(job, watch)
+    assert job.wanted is not None  # noqa: S101 (there are strokes)
     stayed = near_places.layout(job.wanted, job.stay_feet, near, cover, job.owed)
     if stayed is not None:
         cover = replace(cover, holes=stayed, peaks=refinement.peaks(job.wanted, stayed))
@@ -114,18 +116,46 @@ def finished(job: PieceTask, cover: Cover) -> PieceHoles:
     )
 
 
-def _covered(job: PieceTask, wanted: Wanted, watch: Watch) -> Cover:
-    found = fewest.fewest(wanted, job.stay_feet, watch)
+def _covered(job: PieceTask, watch: Watch) -> tuple[PieceTask, Cover]:
+    """Fewest holes that cover, hold and keep their distance; what can't be had is let go.
+
+    Base first: a piece too small for it is only covered. Then stretches that no hole can serve
+    without coming too near another.
+    """
+    assert job.wanted is not None  # noqa: S101 (there are strokes)
+    found = fewest.fewest(job.wanted, job.stay_feet, watch)
     assert found is not None  # noqa: S101 (there was no limit to the number)
     if not len(found.holes) and not len(job.stays):
-        holes = _one_hole(job.axis, wanted, job.stay_feet)
-        found = Cover(holes, 1, refinement.peaks(wanted, holes))
-    least = 2 - len(job.stays) if job.owed.base_mm is not None else 0
-    found = replace(found, bound=max(found.bound, least))
-    if job.owed.kept(found.holes):
-        return found
-    held = held_cover.held_cover(wanted, job.stay_feet, job.owed, found.bound, watch)
-    return found if held is None else held
+        holes = _one_hole(job.axis, job.wanted, job.stay_feet)
+        found = Cover(holes, 1, refinement.peaks(job.wanted, holes))
+    while True:
+        least = 2 - len(job.stays) if job.owed.base_mm is not None else 0
+        found = replace(found, bound=max(found.bound, least))
+        if job.owed.kept(found.holes):
+            return job, found
+        held = held_cover.held_cover(job.wanted, job.stay_feet, job.owed, found.bound, watch)
+        if held is not None:
+            return job, held
+        if job.owed.base_mm is None:
+            return _thinned(job, found, watch)
+        job = replace(job, owed=replace(job.owed, base_mm=None))
+
+
+def _thinned(job: PieceTask, cover: Cover, watch: Watch) -> tuple[PieceTask, Cover]:
+    """Holes left out until none is too near another; what they served is wanted no more."""
+    assert job.wanted is not None  # noqa: S101 (there are strokes)
+    holes = cover.holes
+    while len(near := job.owed.too_near(holes)):
+        crowded = np.bincount(near.ravel(), minlength=len(holes))
+        left = np.arange(len(holes)) != int(np.argmax(crowded))
+        holes = replace(holes, stretch=holes.stretch[left], s=holes.s[left])
+    wanted = demands.served(job.wanted, holes.sites)
+    again = fewest.fewest(wanted, job.stay_feet, watch)
+    bound = 0 if again is None else again.bound
+    if again is not None and job.owed.kept(again.holes):
+        holes = again.holes
+    cover = Cover(holes, bound, refinement.peaks(wanted, holes))
+    return replace(job, wanted=wanted), cover
 
 
 def _one_hole(axis: Axis, wanted: Wanted, stays: AxisPoints) -> Holes:

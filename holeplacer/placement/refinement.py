@@ -17,7 +17,7 @@ from scipy.sparse import csr_array
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
 from holeplacer.placement import stretches
-from holeplacer.placement.demands import Wanted
+from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.stretches import Stretches
 
 _ROUNDS = 12
@@ -87,6 +87,12 @@ class Peaks:
     reach: Floats
     nearest: Floats
     slopes: csr_array
+
+    def demands(self, index: Indices) -> Demands:
+        """Some of the peaks as demands."""
+        return Demands(
+            self.points[index], self.scale[index], self.reach[index], self.nearest[index]
+        )
 
     @property
     def tightness(self) -> Floats:
