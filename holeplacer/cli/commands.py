@@ -6,6 +6,7 @@ import tomllib
 from collections.abc import Callable, Sequence
 from importlib import metadata
 from pathlib import Path
+from typing import TextIO
 
 import click
 
@@ -136,10 +137,10 @@ def guarded(work: Callable[[], int]) -> int:
     except (KeyboardInterrupt, click.Abort):
         return _ended("Stopped.", _INTERRUPTED)
     except BrokenPipeError:
-        _forget_output()
+        _forget(sys.stdout, sys.stderr)
         return _NOBODY_READS
     except OSError as error:  # standard output can't take it: a full disk
-        _forget_output()
+        _forget(sys.stdout)
         return _ended(f"The result can't be printed: {(error.strerror or str(error)).lower()}.")
     except MemoryError:
         return _ended("There is not enough memory for this; give a simpler drawing.")
@@ -181,14 +182,14 @@ def _ended(sentence: str, status: int = UNUSABLE) -> int:
         sys.stderr.write(" ".join(sentence.split()) + "\n")
         sys.stderr.flush()
     except OSError:  # nowhere left to say it
-        _forget_output()
+        _forget(sys.stderr)
     return status
 
 
-def _forget_output() -> None:
-    """Point both streams at nothing, so that the interpreter's own flush at exit can't fail."""
+def _forget(*streams: TextIO) -> None:
+    """Point streams at nothing, so that the interpreter's own flush at exit can't fail."""
     nothing = os.open(os.devnull, os.O_WRONLY)
-    for stream in (sys.stdout, sys.stderr):
+    for stream in streams:
         try:
             os.dup2(nothing, stream.fileno())
         except (OSError, ValueError):  # a stream without a file behind it

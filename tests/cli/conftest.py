@@ -2,6 +2,11 @@
 
 import pytest
 
+from holeplacer.artwork.artwork import ArtworkFile
+from holeplacer.plan import plan_file
+from holeplacer.plan.hole import Hole
+from holeplacer.plan.plan import Plan
+
 
 @pytest.fixture
 def given_nothing():
@@ -12,3 +17,16 @@ def given_nothing():
                "metal", "gauge", "thickness", "process", "rule_set", "standoff", "stud", "cap",
                "washer", "cap_overhang"]  # fmt: skip
     return dict.fromkeys([*reading, *choices]) | {"layers": ()}
+
+
+@pytest.fixture(scope="session")
+def saved_plan(tmp_path_factory):
+    """A plan with three holes on a bar, saved as a file; the middle hole is fixed."""
+    data = (
+        b'<svg xmlns="http://www.w3.org/2000/svg" width="800mm" height="60mm" '
+        b'viewBox="0 0 800 60"><path d="M0,0H800V60H0Z"/></svg>'
+    )
+    holes = (Hole(1, 90.0, 30.0), Hole(2, 380.0, 30.0, fixed=True), Hole(3, 670.0, 30.0))
+    path = tmp_path_factory.mktemp("plan") / "bar.holeplan"
+    plan_file.save_plan(Plan(ArtworkFile("bar.svg", data), holes=holes), path)
+    return path
