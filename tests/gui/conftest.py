@@ -12,6 +12,8 @@ from holeplacer.evaluation import layout
 from holeplacer.gui.main_window import MainWindow
 from holeplacer.gui.session import Session
 from holeplacer.gui.theme import Choice, Theme
+from holeplacer.medial_axis import ways
+from holeplacer.medial_axis.routes import Part
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
 
@@ -124,6 +126,24 @@ def strokes():
         holes=tuple(Hole(i, x, y) for i, (x, y) in enumerate(PLACES, start=1)),
     )
     return layout.lay_out(plan)
+
+
+@pytest.fixture(scope="session")
+def foot(strokes):
+    """The axis point nearest to a place of that sign."""
+    return lambda x, y: ways.foot(strokes.axis, (x, y))[0]
+
+
+@pytest.fixture(scope="session")
+def part(foot):
+    """The stretch of one branch between the feet of two places."""
+
+    def between(one, two):
+        start, end = foot(*one), foot(*two)
+        assert start.branch == end.branch
+        return Part(start.branch, start.s_mm, end.s_mm)
+
+    return between
 
 
 @pytest.fixture

@@ -1,6 +1,7 @@
 """Routes along the axis, judged by a slow shortest-way search of their own."""
 
 import heapq
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -43,10 +44,12 @@ def nearest_ways(sites):
     links = {}
     for index, branch in enumerate(AXIS.branches):
         stops = sorted(
-            (share * branch.length_mm, ("site", n)) for n, (b, share) in enumerate(sites) if b == index
+            (share * branch.length_mm, ("site", n))
+            for n, (b, share) in enumerate(sites)
+            if b == index
         )
         chain = [(0.0, branch.start), *stops, (branch.length_mm, branch.end)]
-        for (s1, one), (s2, two) in zip(chain, chain[1:], strict=False):
+        for (s1, one), (s2, two) in pairwise(chain):
             links.setdefault(one, []).append((two, s2 - s1))
             links.setdefault(two, []).append((one, s2 - s1))
     way = {}
@@ -70,7 +73,7 @@ SITES = st.lists(
 @settings(max_examples=150, deadline=None)
 @given(SITES)
 def test_a_nodes_route_is_as_long_as_its_way_and_unbroken(sites):
-    """For every node: same length as the search finds, and each part begins where the last ended."""
+    """For every node as long as the search finds, each part beginning where the last ended."""
     found, true = routes(*sites), nearest_ways(sites)
     for node in range(len(NODES)):
         parts = found.from_node(node)
@@ -97,7 +100,7 @@ def test_a_spans_route_is_as_long_as_the_span_and_joins_its_sites(sites):
         lines = polylines(AXIS, span.parts)
         assert np.allclose(lines[0][0], ends[span.sites[0]], atol=1e-6)
         assert np.allclose(lines[-1][-1], ends[span.sites[1]], atol=1e-6)
-        for one, two in zip(lines, lines[1:], strict=False):
+        for one, two in pairwise(lines):
             assert np.allclose(one[-1], two[0], atol=1e-6)
 
 

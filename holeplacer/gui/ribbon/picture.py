@@ -167,7 +167,7 @@ def _paint_limit(
     """The limit as a dashed line over every stroke."""
     if lane.trace.limit is None or not ribbon.runs:
         return
-    y = float(lane.y_px(lane.trace.limit))
+    y = round(float(lane.y_px(lane.trace.limit))) + 0.5  # the middle of a row, so that it is crisp
     pen = QPen(colours.colour("limit"), 1)
     pen.setDashPattern([4, 3])
     painter.setPen(pen)

@@ -120,6 +120,7 @@ def _paint_tick(
     pen = QPen(_ink(tick, colours, mark.number if hovered else 0), 1.5)
     if tick.off_axis:
         pen.setDashPattern([2, 2])
+        pen.setCapStyle(Qt.PenCapStyle.FlatCap)
     painter.setPen(pen)
     painter.drawLine(QLineF(x, RING_Y_PX + RING_PX, x, base_px + 4))
     painter.save()

@@ -1,7 +1,7 @@
 """A canvas on the screen, and what tests do with its pointer."""
 
 import pytest
-from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtCore import QEvent, QPointF, Qt
 from PySide6.QtGui import QMouseEvent
 from PySide6.QtWidgets import QApplication
 
@@ -75,5 +75,3 @@ def holes(session):
         return {hole.number: (hole.x_mm, hole.y_mm) for hole in session.committed.holes}
 
     return places
-
-

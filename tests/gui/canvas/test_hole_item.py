@@ -56,9 +56,7 @@ def test_all_ink_lies_inside_its_extent(made, mark, px_per_mm):
     )
     rows, columns = np.nonzero(inked)
     bounds = item.boundingRect().translated(150, 150)
-    extent = QRectF(
-        columns.min(), rows.min(), np.ptp(columns) + 1.0, np.ptp(rows) + 1.0
-    )
+    extent = QRectF(columns.min(), rows.min(), np.ptp(columns) + 1.0, np.ptp(rows) + 1.0)
     assert bounds.contains(extent)
 
 

@@ -22,7 +22,12 @@ def test_a_hole_within_the_rules_is_plain(strokes):
     standoff = strokes.plan.standoff
     assert (mark.x_mm, mark.y_mm) == (100.0, 100.0)
     assert (mark.hole_mm, mark.cap_mm) == (standoff.hole_mm, standoff.cap_mm)
-    assert (mark.trouble, mark.figure, mark.fixed, mark.selected) == (Trouble.NONE, "", False, False)
+    assert (mark.trouble, mark.figure, mark.fixed, mark.selected) == (
+        Trouble.NONE,
+        "",
+        False,
+        False,
+    )
 
 
 def test_too_near_an_edge_it_is_short_on_that_side(strokes):

@@ -55,8 +55,10 @@ def test_it_is_cached_at_the_screens_pixels_and_cannot_be_touched(strokes):
 def test_its_extent_encloses_the_line(strokes):
     """Bounds and a margin for the pen."""
     left, bottom, right, top = strokes.outline.bounds_mm
-    assert shown(strokes.outline).boundingRect().contains(
-        QRectF(left - 2, bottom - 2, right - left + 4, top - bottom + 4)
+    assert (
+        shown(strokes.outline)
+        .boundingRect()
+        .contains(QRectF(left - 2, bottom - 2, right - left + 4, top - bottom + 4))
     )
 
 

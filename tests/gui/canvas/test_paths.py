@@ -14,7 +14,9 @@ WAVE = np.column_stack([np.linspace(0, 900, 4001), 40 * np.sin(np.linspace(0, 40
 
 
 def points_of(path):
-    return np.array([(path.elementAt(i).x, path.elementAt(i).y) for i in range(path.elementCount())])
+    return np.array(
+        [(path.elementAt(i).x, path.elementAt(i).y) for i in range(path.elementCount())]
+    )
 
 
 def test_a_polygon_holds_exactly_the_points():

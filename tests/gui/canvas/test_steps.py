@@ -47,7 +47,13 @@ def test_marks_cover_the_range_and_no_more():
     found = steps(1.0, LengthUnit.MM, fine_px=5.0, strong_px=64.0)
     assert (found.fine_mm, found.strong_every) == (10.0, 10)
     assert list(found.marks(-10.0, 25.0)) == [-1, 0, 1, 2]
-    assert [found.is_strong(mark) for mark in (-10, -1, 0, 5, 10)] == [True, False, True, False, True]
+    assert [found.is_strong(mark) for mark in (-10, -1, 0, 5, 10)] == [
+        True,
+        False,
+        True,
+        False,
+        True,
+    ]
 
 
 def test_millimetre_figures_have_a_true_minus():

@@ -9,19 +9,23 @@ from holeplacer.gui.canvas.coarse_axis import CoarseAxis
 from holeplacer.gui.canvas.stretch_item import StretchItem
 from holeplacer.gui.canvas.stretches import Stretch, StretchKind
 from holeplacer.gui.theme import LIGHT
-from holeplacer.medial_axis.routes import Part
-
-SPAN = Stretch(StretchKind.LONG, (Part(3, 100.0, 500.0),), (895.0, 100.0), "400 of 300 mm")
 
 
 @pytest.fixture
-def item(qapp, strokes):
+def span(part):
+    """400 mm of the stroke, from x 693 to x 1093."""
+    parts = (part((693.0, 100.0), (1093.0, 100.0)),)
+    return Stretch(StretchKind.LONG, parts, (895.0, 100.0), "400 of 300 mm")
+
+
+@pytest.fixture
+def item(qapp, strokes, span):
     scene = QGraphicsScene()
     made = StretchItem(LIGHT, QFont())
     scene.addItem(made)
     scene.addItem(made.label)
     made.set_scale(2.0)
-    made.show_stretch(SPAN, CoarseAxis(strokes.axis))
+    made.show_stretch(span, CoarseAxis(strokes.axis))
     yield made
     scene.clear()
 
@@ -52,10 +56,10 @@ def test_figure_and_mark_speak(item):
     assert not item.label.isVisible()
 
 
-def test_kinds_differ_in_shape(item, strokes):
+def test_kinds_differ_in_shape(item, strokes, span):
     """A long span is one line, uncovered metal is dashed."""
-    solid = columns(item, SPAN, strokes)
-    bare = Stretch(StretchKind.UNCOVERED, SPAN.parts, SPAN.figure_at, "")
+    solid = columns(item, span, strokes)
+    bare = Stretch(StretchKind.UNCOVERED, span.parts, span.figure_at, "")
     dashed = columns(item, bare, strokes)
     inside = slice(80, 400)
     assert all(solid[inside])

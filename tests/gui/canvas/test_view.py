@@ -288,8 +288,8 @@ def test_the_core_is_imported_with_the_first_sign_not_with_the_window():
     """Importing both views loads neither numpy nor shapely nor scipy."""
     found = subprocess.run(
         [sys.executable, "-c",
-         "import sys, holeplacer.gui.canvas.view, holeplacer.gui.ribbon.view;"
-         "print(sorted({'numpy', 'scipy', 'shapely'} & set(sys.modules)))"],
+         ("import sys, holeplacer.gui.canvas.view, holeplacer.gui.ribbon.view;"
+          "print(sorted({'numpy', 'scipy', 'shapely'} & set(sys.modules)))")],
         capture_output=True, text=True, check=True,
     )  # fmt: skip
     assert found.stdout.strip() == "[]"

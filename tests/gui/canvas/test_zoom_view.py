@@ -50,7 +50,9 @@ def test_all_of_the_sign_fits_with_a_margin(view):
         assert all(port.adjusted(20, 20, -20, -20).contains(corner) for corner in corners)
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(
+    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+)
 @given(st.integers(0, 870), st.integers(0, 470), st.lists(st.sampled_from([120, -120, 15, 360]),
                                                         min_size=1, max_size=12))  # fmt: skip
 def test_the_wheel_zooms_at_the_pointer(view, x, y, turns):
