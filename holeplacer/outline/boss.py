@@ -15,7 +15,7 @@ from shapely.geometry.base import BaseGeometry
 
 from holeplacer.errors import InputError
 from holeplacer.geometry.curve import Points
-from holeplacer.outline.outline import Outline, Piece
+from holeplacer.outline.outline import Outline
 
 TOLERANCE_MM = 0.01
 """Furthest that a chord strays from its arc."""
@@ -42,8 +42,8 @@ def with_boss(
 ) -> Outline:
     """The outline with the stroke swollen round a place.
 
-    Where the ball of the blend radius does not fit between disc and edge (a narrow counter), a
-    smaller one is taken, down to half, a quarter and so on of it.
+    Where the ball of the blend radius does not fit between disc and edge (a narrow counter), or
+    the fillet would bridge to a stroke near by, a smaller one is taken, half, a quarter and so on.
 
     Args:
         outline: The outline.
@@ -67,11 +67,16 @@ def with_boss(
         raise InputError("its centre lies outside the metal", where=where, remedy="move it")
     if outline.edge_distance(centre)[0] >= radius_mm:
         return outline
-    swollen = _swollen(outline.pieces[index].polygon, centre, radius_mm, blend_mm)
-    _refuse_bridges(outline, int(index), swollen, radius_mm, where)
-    pieces = list(outline.pieces)
-    pieces[index] = Piece(shapely.get_parts(swollen)[0])
-    return Outline.from_geometry(shapely.MultiPolygon([piece.polygon for piece in pieces]))
+    pieces = [piece.polygon for piece in outline.pieces]
+    swollen = _swollen(pieces[index], centre, radius_mm, blend_mm)
+    while bridge := _bridge(outline, int(index), swollen):
+        blend_mm /= 2
+        if blend_mm < LEAST_BLEND_MM:
+            remedy = f"take a smaller radius than {radius_mm:.1f} mm or another place"
+            raise InputError(bridge, where=where, remedy=remedy)
+        swollen = _swollen(pieces[index], centre, radius_mm, blend_mm)
+    pieces[index] = shapely.get_parts(swollen)[0]
+    return Outline.from_geometry(shapely.MultiPolygon(pieces))
 
 
 def _swollen(metal: shapely.Polygon, centre: Points, radius: float, blend: float) -> BaseGeometry:
@@ -192,26 +197,27 @@ def _fillet(
     ]
 
 
-def _refuse_bridges(
-    outline: Outline, index: int, swollen: BaseGeometry, radius: float, where: str
-) -> None:
+def _bridge(outline: Outline, index: int, swollen: BaseGeometry) -> str:
+    """What a boss would join or close besides swelling the stroke; empty if nothing."""
     others = [piece.polygon for i, piece in enumerate(outline.pieces) if i != index]
-    remedy = f"take a smaller radius than {radius:.1f} mm or another place"
     if any(shapely.intersects(swollen, others)):
-        raise InputError("it would reach the next piece", where=where, remedy=remedy)
-    old = outline.pieces[index].polygon
+        return "it would reach the next piece"
     new = shapely.get_parts(swollen)
     if len(new) != 1:
-        raise InputError("it does not grow out of the stroke", where=where, remedy=remedy)
-    openings = [shapely.Polygon(ring) for ring in new[0].interiors]
-    for counter in (shapely.Polygon(ring) for ring in old.interiors):
-        kept = sum(counter.contains(shapely.Point(o.representative_point())) for o in openings)
-        if kept == 0:
-            raise InputError("it would close a counter", where=where, remedy=remedy)
-        if kept > 1:
-            raise InputError("it would bridge a counter", where=where, remedy=remedy)
-    if len(openings) != len(old.interiors):
-        raise InputError("it would bridge to a neighbouring stroke", where=where, remedy=remedy)
+        return "it does not grow out of the stroke"
+    old = outline.pieces[index].polygon
+    places = [shapely.Polygon(ring).representative_point() for ring in new[0].interiors]
+    kept = [
+        sum(shapely.contains(shapely.Polygon(ring), places)) if places else 0
+        for ring in old.interiors
+    ]
+    if 0 in kept:
+        return "it would close a counter"
+    if any(count > 1 for count in kept):
+        return "it would bridge a counter"
+    if len(places) != len(old.interiors):
+        return "it would bridge to a neighbouring stroke"
+    return ""
 
 
 def _around(centre: Points, radius: float) -> Points:

@@ -79,7 +79,7 @@ def taken(plan: Plan, way: WayOut, *, number: int | None = None) -> Plan:
         InputError: A boss is wanted, but for no hole.
     """
     if way.act == "offset":
-        return edit.with_offset(plan, plan.offset_mm + way.mm)
+        return edit.with_offset(plan, round(plan.offset_mm + way.mm, 6))
     if way.act == "boss":
         if number is None:
             raise InputError("a boss needs a hole to swell round", remedy="add the hole first")

@@ -132,6 +132,17 @@ def test_bridges_are_refused(parts, what):
         boss.with_boss(outline_of(*parts), 50, 4, 12.0, 3.0)
 
 
+def test_fillets_keep_clear_of_a_neighbouring_stroke():
+    """Where large fillets would bridge to the next stroke, smaller ones are taken instead."""
+    fork = outline_of(
+        shapely.box(0, 0, 100, 10), shapely.box(0, 16, 100, 26), shapely.box(-9, 0, 0, 26)
+    )
+    found = boss.with_boss(fork, 50, 5, 9.0, 40.0)
+    assert found.edge_distance((50, 5))[0] >= 9 - 1e-9
+    assert [piece.counters for piece in found.pieces] == [0]
+    assert concave_corners(found, fork) == []
+
+
 def test_narrow_notch_gets_a_smaller_ball():
     """Where the blend's ball does not fit, a smaller one fillets the corner all the same."""
     slot = outline_of(shapely.box(0, 0, 100, 30).difference(shapely.box(60, 12, 101, 16)))
