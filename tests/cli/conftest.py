@@ -3,6 +3,7 @@
 import pytest
 
 from holeplacer.artwork.artwork import ArtworkFile
+from holeplacer.cli import commands
 from holeplacer.plan import plan_file
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
@@ -26,7 +27,29 @@ def saved_plan(tmp_path_factory):
         b'<svg xmlns="http://www.w3.org/2000/svg" width="800mm" height="60mm" '
         b'viewBox="0 0 800 60"><path d="M0,0H800V60H0Z"/></svg>'
     )
-    holes = (Hole(1, 90.0, 30.0), Hole(2, 380.0, 30.0, fixed=True), Hole(3, 670.0, 30.0))
+    holes = (Hole(1, 100.0, 30.0), Hole(2, 400.0, 30.0, fixed=True), Hole(3, 700.0, 30.0))
     path = tmp_path_factory.mktemp("plan") / "bar.holeplan"
     plan_file.save_plan(Plan(ArtworkFile("bar.svg", data), holes=holes), path)
     return path
+
+
+@pytest.fixture
+def bar(tmp_path):
+    """A drawing of a bar 800 mm long and 60 mm high."""
+    path = tmp_path / "bar.svg"
+    path.write_text(
+        '<svg xmlns="http://www.w3.org/2000/svg" width="800mm" height="60mm" '
+        'viewBox="0 0 800 60"><path d="M0,0H800V60H0Z"/></svg>'
+    )
+    return path
+
+
+@pytest.fixture
+def run(capsys):
+    """Runs a command line here and gives status, output and error."""
+
+    def run_here(*arguments):
+        status = commands.run([str(argument) for argument in arguments])
+        return (status, *capsys.readouterr())
+
+    return run_here

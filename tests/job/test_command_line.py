@@ -147,21 +147,6 @@ def test_a_plan_is_taken_up_where_it_was_left(job, tmp_path):
     assert (kept.x_mm, kept.y_mm) == pytest.approx((2 * (first.x_mm - 7), 2 * first.y_mm))
 
 
-def test_a_given_number_of_holes_is_placed(bar, tmp_path):
-    """With --count so many holes are placed, more than needed too."""
-    report = tmp_path / "r.json"
-    status, _, _ = holeplacer("propose", bar, "--count", "6", "--report", report)
-    assert status == 0
-    assert json.loads(report.read_text())["count"] == 6
-
-
-def test_too_few_holes_are_findings(bar):
-    """Fewer holes than the rules need end with 1 and the spans that are too long."""
-    status, out, _ = holeplacer("propose", bar, "--count", "2")
-    assert status == 1
-    assert "Rule broken [spacing]" in out
-
-
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
