@@ -33,6 +33,7 @@ _FINENESS, _FINE = 12, 36
 _ROUNDS = 8
 _PAIR_PLACES = {2: 800, 3: 300}
 _PLACES = 240
+_BOUND_PLACES = (240, 700)
 _LEAST_PITCH_MM = 0.5
 _CONFLICT_ROUNDS = 25
 _SLACK_MM = 1e-6
@@ -63,8 +64,9 @@ def held_cover(
                 break
             bound = count + 1
     found = search.settled(search.program)
-    if found is None or len(found) > bound:
-        bound = max(bound, search.base_bound())
+    for places in _BOUND_PLACES:
+        if found is None or len(found) > bound:
+            bound = max(bound, search.base_bound(places))
     if found is None:
         found = search.surely()
     return None if found is None else Cover(found, bound, refinement.peaks(wanted, found))
@@ -152,7 +154,7 @@ class _Search:
         now = refinement.peaks(self._wanted, holes)
         return holes if (now.way <= now.radius(1.0) + _SLACK_MM).all() else None
 
-    def base_bound(self) -> int:
+    def base_bound(self, places: int) -> int:
         """No layout that covers the piece and keeps its base has fewer new holes.
 
         Any place lies within half a step of one of the grid, along the axis: that one covers no
@@ -160,8 +162,8 @@ class _Search:
         """
         if self._owed.base_mm is None:
             return 0
-        give = self._give(_PLACES)
-        matrix = self._matrix(give, _PLACES)
+        give = self._give(places)
+        matrix = self._matrix(give, places)
         xy = ways.places(self._wanted.axis, matrix.places)
         return self._chosen(matrix, _base_rules(xy, self._owed, give)).bound
 

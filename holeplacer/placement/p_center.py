@@ -24,6 +24,7 @@ STEP = 0.01
 """A layout is good enough when none is tighter by this share."""
 
 _WIDEST = 64.0
+_SAME = 1e-9
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,7 +53,7 @@ def tightened(wanted: Wanted, cover: Cover, owed: Owed, watch: Watch, *, seconds
     end = perf_counter() + seconds
     best = _evened(wanted, cover, owed)
     high, low = best.tightness, 0.0
-    while high > low * (1 + STEP) and high > 0 and perf_counter() < end:
+    while high * (1 - STEP) > low * (1 + _SAME) and perf_counter() < end:
         asked = high * (1 - STEP) if low == 0.0 else max(np.sqrt(high * low), high * 0.9)
         asked = min(asked, high * (1 - STEP))
         found = fewest.fewest(
