@@ -101,6 +101,22 @@ class Boundary:
                 break
         return segment
 
+    def way_between(self, segment: Indices, foot: Floats) -> Floats:
+        """Way along the ring between points of two segments, the shorter way round.
+
+        Args:
+            segment: (k, 2 or more) segments, of which the first two are looked at.
+            foot: (k, 2 or more, 2) a point of each.
+
+        Returns:
+            (k,) mm; infinite between different rings.
+        """
+        one, other = segment[:, 0], segment[:, 1]
+        around = np.abs(self.way_to(one, foot[:, 0]) - self.way_to(other, foot[:, 1]))
+        ring = self.ring[one]
+        around = np.minimum(around, self.ring_length[ring] - around)
+        return np.where(self.ring[other] == ring, around, np.inf)
+
     def at_way(self, ring: Indices, way: Floats) -> tuple[Indices, Floats]:
         """Segments on which points of rings lie, and how far along them, 0 to 1."""
         before = np.cumsum(self.ring_length) - self.ring_length

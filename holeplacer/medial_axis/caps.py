@@ -7,8 +7,11 @@ import numpy as np
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.bisector import Discs
 from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
-from holeplacer.medial_axis.rows import Rows, headings
+from holeplacer.medial_axis.rows import Rows, back_from, headings
 
+BRIM = 0.1
+"""How far before the axis end a cap begins, in disc radii; in the middle of a round cap the very
+end's contacts can lie anywhere on it."""
 TIE = 0.01
 """Points of a cap this much less far out, in disc radii, count as outermost too."""
 
@@ -37,8 +40,9 @@ def caps(boundary: Boundary, rows: Rows, places: Indices, outgoing: Flags) -> Ca
     """
     if not len(places):
         return Caps(np.empty((0, 2)), np.empty(0))
-    ends, outward = rows.discs.taken(places).turned(~outgoing), headings(rows, places, outgoing)
-    path, end = _cap_paths(boundary, ends)
+    ends, outward = rows.discs.taken(places), headings(rows, places, outgoing)
+    brim = back_from(rows, places, outgoing, BRIM * ends.radius)
+    path, end = _cap_paths(boundary, rows.discs.taken(brim).turned(~outgoing))
     # between neighbouring points of one cap: the stretch within the tie of the outermost
     away = path - ends.xy[end]
     ahead = (away * outward[end]).sum(axis=1)
@@ -51,22 +55,22 @@ def caps(boundary: Boundary, rows: Rows, places: Indices, outgoing: Flags) -> Ca
     return _chosen(ends, end[first], best, outward)
 
 
-def _cap_paths(boundary: Boundary, ends: Discs) -> tuple[Points, Indices]:
+def _cap_paths(boundary: Boundary, brims: Discs) -> tuple[Points, Indices]:
     """Points of every cap from its right contact forward to its left one, and whose they are."""
-    left, right = ends.segment[:, 0], ends.segment[:, 1]
+    left, right = brims.segment[:, 0], brims.segment[:, 1]
     ring = boundary.ring[left]
     count = (left - right) % boundary.ring_count[ring]
-    behind = boundary.way_to(left, ends.foot[:, 0]) < boundary.way_to(right, ends.foot[:, 1])
+    behind = boundary.way_to(left, brims.foot[:, 0]) < boundary.way_to(right, brims.foot[:, 1])
     same = ring == boundary.ring[right]
     count = np.where(same & ~((count == 0) & behind), count, 0)
     size = count + 2
-    end = np.repeat(np.arange(len(ends)), size)
+    end = np.repeat(np.arange(len(brims)), size)
     place = np.arange(len(end)) - (np.cumsum(size) - size)[end]
     first = boundary.ring_first[ring][end]
     vertex = first + (right[end] - first + place) % boundary.ring_count[ring][end]
     path = boundary.start[np.clip(vertex, 0, len(boundary.start) - 1)]
-    path[place == 0] = ends.foot[:, 1]
-    path[place == size[end] - 1] = ends.foot[:, 0]
+    path[place == 0] = brims.foot[:, 1]
+    path[place == size[end] - 1] = brims.foot[:, 0]
     return path, end
 
 

@@ -9,8 +9,8 @@ from holeplacer.medial_axis.boundary import Boundary, Flags, Floats
 from holeplacer.outline.outline import Outline
 
 ROUNDING_MM = 1e-6
-LEAST_CHORD = 0.02
-"""Least distance between contacts, in disc radii."""
+LEAST_WAY = 0.02
+"""Least way along the contour between two contacts, in disc radii: less is a facet's corner."""
 
 
 def clearance(outline: Outline, boundary: Boundary, xy: Points) -> Floats:
@@ -28,6 +28,5 @@ def on_axis(boundary: Boundary, discs: Discs, distance: Floats) -> Flags:
         distance: (k,) true distance from each centre to the outline.
     """
     slack = boundary.slack_mm + ROUNDING_MM + 1e-6 * discs.radius
-    chord = discs.foot[:, 0] - discs.foot[:, 1]
-    apart = np.hypot(chord[:, 0], chord[:, 1]) > LEAST_CHORD * discs.radius
+    apart = boundary.way_between(discs.segment, discs.foot) > LEAST_WAY * discs.radius
     return apart & (np.abs(discs.radius - distance) <= slack) & (discs.mismatch <= slack)

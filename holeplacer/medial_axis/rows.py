@@ -139,18 +139,9 @@ def headings(rows: Rows, places: Indices, outgoing: Flags) -> Points:
         places: (k,) first or last row of a stretch each.
         outgoing: (k,) whether it is the last one.
     """
-    way = rows.ways()
-    first = rows.first(int(rows.stretch[-1]) + 1 if len(rows.stretch) else 0)
-    stretch = rows.stretch[places]
-    low, high = first[stretch], first[stretch + 1] - 1
-    # ways of all stretches one after another, so that one search finds all
-    longest = float(way.max(initial=0.0)) + 1.0
-    total = rows.stretch * (2.0 * longest) + way
     seen = places
     for _ in range(LOOKS_BACK):
-        back = np.where(outgoing, -1.0, 1.0) * rows.discs.radius[seen]
-        seen = np.searchsorted(total, total[places] + back)
-        seen = np.where(outgoing, np.clip(seen - 1, low, high), np.clip(seen, low, high))
+        seen = back_from(rows, places, outgoing, rows.discs.radius[seen])
     heading = rows.discs.xy[places] - rows.discs.xy[seen]
     size = np.hypot(heading[:, 0], heading[:, 1])
     foot = rows.discs.foot[places]
@@ -159,3 +150,26 @@ def headings(rows: Rows, places: Indices, outgoing: Flags) -> Points:
     heading = np.where((size > 0.1 * rows.discs.radius[places])[:, None], heading, square_to)
     size = np.hypot(heading[:, 0], heading[:, 1])
     return heading / np.maximum(size, 1e-300)[:, None]
+
+
+def back_from(rows: Rows, places: Indices, outgoing: Flags, way: Floats) -> Indices:
+    """The rows a certain way back from ends of stretches, or the stretches' other ends.
+
+    Args:
+        rows: Discs of stretches.
+        places: (k,) first or last row of a stretch each.
+        outgoing: (k,) whether it is the last one.
+        way: (k,) how far to go back, mm.
+    """
+    ways = rows.ways()
+    stretch = rows.stretch[places]
+    # ways of all stretches one after another, so that one search finds all
+    total = rows.stretch * (2.0 * float(ways.max(initial=0.0)) + 1.0) + ways
+    low = np.searchsorted(rows.stretch, stretch)
+    high = np.searchsorted(rows.stretch, stretch, side="right") - 1
+    found = np.where(
+        outgoing,
+        np.searchsorted(total, total[places] - way, side="right") - 1,
+        np.searchsorted(total, total[places] + way),
+    )
+    return np.clip(found, low, high)
