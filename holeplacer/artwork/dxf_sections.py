@@ -64,14 +64,14 @@ def sections_of(records: Records) -> Sections:
     if tags.damage and kind != "EOF":
         mended.append(f"damage after the drawing was passed over: {tags.damage}")
     if "ENTITIES" not in found:
-        raise _without_entities(tags, found)
+        raise _without_entities(tags, list(found), whole=kind == "EOF")
     joined = {name: np.concatenate(parts) for name, parts in found.items()}
     return Sections(joined, header, tuple(mended))
 
 
-def _without_entities(tags: Tags, found: dict[str, list[Indices]]) -> ArtworkError:
-    if tags.damage or not found:
-        return broken_off(tags, f"{list(found)[-1]} section" if found else "first lines")
+def _without_entities(tags: Tags, found: list[str], *, whole: bool) -> ArtworkError:
+    if tags.damage or not found or not whole:
+        return broken_off(tags, f"{found[-1]} section" if found else "first lines")
     return ArtworkError(
         "the drawing has no ENTITIES section, so nothing is drawn in it",
         remedy="save the drawing again with its outline in model space",

@@ -66,9 +66,9 @@ def sides(records: Records, chosen: Indices) -> Floats:
     x, y = records.column(chosen, 210, 0.0), records.column(chosen, 220, 0.0)
     z = records.column(chosen, 230, 1.0)
     with np.errstate(over="ignore", invalid="ignore"):
-        length = np.sqrt(x * x + y * y + z * z)
-        tilt = np.sqrt(x * x + y * y)
-        level = (tilt <= LEVEL * length) | (length == 0)
+        tilt = np.hypot(x, y)
+        length = np.hypot(tilt, z)
+        level = ((tilt <= LEVEL * length) & np.isfinite(length)) | (length == 0)
     return np.where(level, np.where(z < 0, -1.0, 1.0), 0.0)
 
 

@@ -7,12 +7,16 @@ from pathlib import Path
 import numpy as np
 import pyogrio
 import shapely
+from hypothesis import Phase
 
 from holeplacer.artwork.dxf_reader import read_dxf
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.geometry.flatten import flatten_all
 
 logging.getLogger("ezdxf").setLevel(logging.ERROR)
+
+QUICK = (Phase.explicit, Phase.reuse, Phase.generate)
+"""No shrinking where every example is a file written and read by another library."""
 
 
 def tags(*pairs):
@@ -111,7 +115,8 @@ def by_gdal(data, path: Path):
     path.write_bytes(data)
     pyogrio.set_gdal_config_options({"OGR_ARC_STEPSIZE": "0.25"})
     geometry = pyogrio.raw.read(path)[2]
-    return shapely.union_all([shapely.force_2d(shape) for shape in shapely.from_wkb(geometry)])
+    shapes = shapely.get_parts(shapely.force_2d(shapely.from_wkb(geometry)))
+    return shapely.MultiLineString([shapely.get_coordinates(shape) for shape in shapes])
 
 
 def furthest(first, second):
