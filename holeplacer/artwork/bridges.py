@@ -72,8 +72,8 @@ def _bridges(edges: Sequence[tuple[int, int]]) -> set[int]:
 def evened(edges: Sequence[tuple[int, int]], spare: Sequence[bool]) -> list[int] | None:
     """Leave out spare edges until every node has an even number of them.
 
-    Odd nodes are joined in pairs by the shortest ways of spare edges, and those ways left out: a
-    T-join, not the least one, which matters to nobody here.
+    Odd nodes are joined in pairs by ways of spare edges, and those ways left out; an edge on two of
+    them stays. That finds a T-join wherever there is one, not the least, which matters to nobody.
 
     Args:
         edges: Nodes of each edge.
@@ -88,17 +88,17 @@ def evened(edges: Sequence[tuple[int, int]], spare: Sequence[bool]) -> list[int]
     odd = {node for node, count in degree.items() if count % 2}
     while odd:
         start = odd.pop()
-        way = _way_to_any(odd, start, ways, left_out)
+        way = _way_to_any(odd, start, ways)
         if way is None:
             return None
         end, used = way
         odd.discard(end)
-        left_out |= used
+        left_out ^= used
     return [number for number in range(len(edges)) if number not in left_out]
 
 
 def _way_to_any(
-    ends: set[int], start: int, ways: dict[int, list[tuple[int, int]]], left_out: set[int]
+    ends: set[int], start: int, ways: dict[int, list[tuple[int, int]]]
 ) -> tuple[int, set[int]] | None:
     """The nearest of some nodes and the edges that lead there, breadth first."""
     came: dict[int, tuple[int, int]] = {start: (start, -1)}
@@ -112,7 +112,7 @@ def _way_to_any(
                 used.add(number)
             return node, used
         for neighbour, number in ways.get(node, ()):
-            if neighbour not in came and number not in left_out:
+            if neighbour not in came:
                 came[neighbour] = (node, number)
                 waiting.append(neighbour)
     return None

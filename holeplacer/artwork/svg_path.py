@@ -82,8 +82,9 @@ def read_path(text: str, by: Matrix = IDENTITY) -> Path:
             error = rest or letter
             break
         if numbers and not max(map(abs, numbers)) < _LARGEST:
-            error = f"{letter} with a number out of range"
-            break
+            good = next(i for i, number in enumerate(numbers) if not abs(number) < _LARGEST)
+            numbers = numbers[: good - good % _SIZES[letter.upper()]]
+            rest = f"{letter} with a number out of range"
         pen.draw(letter, numbers)
         if rest:
             error = rest
