@@ -63,7 +63,7 @@ def make(plan: Path, folder: Path, **given: Any) -> int:
         *result.checked(layout, evaluation),
         *result.unsupported(told.unsupported),
         *result.findings(evaluation.findings),
-        *outputs.written_lines(written),
+        *written,
         result.closing(),
     ]
     click.echo("\n".join(lines))

@@ -1,6 +1,6 @@
 """Outputs: the files a verb writes, refused early, written last, never over their own source."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -125,33 +125,40 @@ def write_all(
     targets: Mapping[str, Path],
     source: Path,
     wish: dxf_drawing.Wish | None = None,
-) -> tuple[tuple[str, Path], ...]:
+) -> list[str]:
     """Write every file asked for, each proven before it replaces an old one.
 
     Returns:
-        What was written, by name, and where.
+        Lines that say where each lies.
 
     Raises:
         HoleplacerError: One could not be written; those before it are whole.
     """
-    keep = (source,)
+    lines = []
     for name, path in targets.items():
-        if name == "dxf":
-            dxf_drawing.write_hole_drawing(result.layout, path, wish, protected=keep)
-        elif name == "csv":
-            table = hole_schedule.hole_schedule(result.layout, result.evaluation)
-            write.replace_file(path, table, protected=keep)
-        elif name == "picture":
-            drawn = picture.picture(result.layout, result.evaluation)
-            write.replace_file(path, drawn, protected=keep)
-        elif name == "report":
-            write.replace_file(path, report.report_bytes(result.report), protected=keep)
-        else:
-            plan_file.save_plan(result.layout.plan, path)
-    return tuple((_TITLES[name], path) for name, path in targets.items())
+        note = _write(name, result, path, (source,), wish)
+        lines.append(f"{_TITLES[name]:<15} {path}")
+        if note:
+            lines.append(f"{'':<15} {note}")
+    return lines
 
 
-def written_lines(written: Iterable[tuple[str, Path]]) -> Iterator[str]:
-    """Where each file lies."""
-    for title, path in written:
-        yield f"{title:<15} {path}"
+def _write(
+    name: str, result: Result, path: Path, keep: tuple[Path, ...], wish: dxf_drawing.Wish | None
+) -> str:
+    """Write one file; what a person should know about it beyond its place."""
+    if name == "dxf":
+        layer = dxf_drawing.write_hole_drawing(result.layout, path, wish, protected=keep)
+        renamed = layer != dxf_drawing.HOLES
+        return f"holes on layer {layer}: the artwork has a {dxf_drawing.HOLES}" if renamed else ""
+    if name == "save":
+        plan_file.save_plan(result.layout.plan, path)
+        return ""
+    if name == "csv":
+        data = hole_schedule.hole_schedule(result.layout, result.evaluation)
+    elif name == "picture":
+        data = picture.picture(result.layout, result.evaluation)
+    else:
+        data = report.report_bytes(result.report)
+    write.replace_file(path, data, protected=keep)
+    return ""

@@ -66,7 +66,7 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
         *result.placed(layout, evaluation, proposal),
         *result.unsupported(told.unsupported),
         *result.findings(evaluation.findings),
-        *outputs.written_lines(written),
+        *written,
         result.closing(),
     ]
     click.echo("\n".join(lines))

@@ -38,5 +38,5 @@ def show(artwork: Path, **given: Any) -> int:
         told = report.report(layout, evaluation, seconds=steps.seconds)
         result = outputs.Result(layout, evaluation, told)
         written = outputs.write_all(result, targets, artwork)
-    click.echo("\n".join([*facts.artwork_facts(layout), *outputs.written_lines(written)]))
+    click.echo("\n".join([*facts.artwork_facts(layout), *written]))
     return 0

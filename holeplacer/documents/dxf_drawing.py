@@ -40,7 +40,7 @@ class Wish:
 
 def write_hole_drawing(
     layout: Layout, path: Path, wish: Wish | None = None, *, protected: Iterable[Path] = ()
-) -> None:
+) -> str:
     """Write the drawing; an old file is replaced only after the new one is read back and proven.
 
     Args:
@@ -48,6 +48,9 @@ def write_hole_drawing(
         path: Where to.
         wish: How it is wanted.
         protected: Files that must not be overwritten.
+
+    Returns:
+        Name of the layer that the holes are on: `HOLES`, unless the artwork has one of that name.
 
     Raises:
         ExportError: It could not be written, or failed its read-back.
@@ -64,6 +67,7 @@ def write_hole_drawing(
         units=wish.units,
     )
     write.replace_file(path, data, check=proof, protected=protected)
+    return page.layer_of(Role.HOLE).name
 
 
 def hole_drawing(

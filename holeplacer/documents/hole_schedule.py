@@ -38,8 +38,7 @@ def hole_schedule(layout: Layout, evaluation: Evaluation) -> bytes:
         evaluation: Figures of its holes.
 
     Returns:
-        UTF-8 text with a byte order mark, so that spreadsheets read it as such, and CRLF line
-        ends as RFC 4180 has them.
+        UTF-8 text with the CRLF line ends of RFC 4180.
     """
     left, bottom, _, _ = layout.outline.bounds_mm
     text = io.StringIO()
@@ -49,7 +48,7 @@ def hole_schedule(layout: Layout, evaluation: Evaluation) -> bytes:
     rows.writerow(COLUMNS)
     for hole in sorted(evaluation.holes, key=lambda hole: hole.number):
         rows.writerow(_row(hole, left, bottom))
-    return b"\xef\xbb\xbf" + text.getvalue().encode("utf-8")
+    return text.getvalue().encode("utf-8", errors="replace")
 
 
 def tape_inches(mm: float) -> str:

@@ -57,7 +57,7 @@ def picture(layout: Layout, evaluation: Evaluation) -> bytes:
         "</g>",
         "</svg>",
     ]
-    return "\n".join(parts).encode("utf-8") + b"\n"
+    return "\n".join(parts).encode("utf-8", errors="replace") + b"\n"
 
 
 def _opening(box: Box) -> str:

@@ -2,6 +2,7 @@
 
 import json
 
+import ezdxf
 import pytest
 
 from holeplacer.plan import plan_file
@@ -93,3 +94,18 @@ def test_old_and_inch_drawings(run, bar, tmp_path):
     assert run("propose", bar, "--dxf", drawing, *options)[0] == 0
     assert b"Units: inches" in drawing.read_bytes()
     assert b"\r\nTEXT\r\n" not in drawing.read_bytes()
+
+
+def test_a_hole_layer_of_the_artwork_is_left_alone_and_told(run, tmp_path):
+    """Where the artwork has a layer HOLES, ours has another name, and the result says which."""
+    document = ezdxf.new("R2000")
+    document.units = 4
+    document.modelspace().add_lwpolyline(
+        [(0, 0), (800, 0), (800, 60), (0, 60)], close=True, dxfattribs={"layer": "Holes"}
+    )
+    document.saveas(tmp_path / "bar.dxf")
+    status, out, _ = run("propose", tmp_path / "bar.dxf", "--dxf", tmp_path / "c.dxf")
+    assert status == 0
+    assert "holes on layer HOLES-2" in out
+    (outline,) = ezdxf.readfile(tmp_path / "c.dxf").modelspace().query("LWPOLYLINE")
+    assert outline.dxf.layer == "Holes"

@@ -16,7 +16,7 @@ from holeplacer.plan.hole import Hole
 
 def table(layout):
     evaluation = evaluate.evaluate(layout.plan, layout.outline, layout.axis)
-    text = hole_schedule.hole_schedule(layout, evaluation).decode("utf-8-sig")
+    text = hole_schedule.hole_schedule(layout, evaluation).decode("utf-8")
     lines = text.split("\r\n")
     notes = [line for line in lines if line.startswith("#")]
     return notes, list(csv.DictReader(io.StringIO("\n".join(lines[len(notes) :]))))
@@ -57,7 +57,7 @@ def test_notes_state_datum_units_and_caution(laid_out):
 def test_a_file_name_can_not_break_the_table(laid_out):
     """A line break in the artwork's name stays within its note."""
     layout = laid_out()
-    artwork = replace(layout.plan.artwork, name="a\r\n1,2,3\n")
+    artwork = replace(layout.plan.artwork, name="a\r\n1,2,3\n\udcff")
     notes, rows = table(replace(layout, plan=replace(layout.plan, artwork=artwork)))
     assert (len(notes), rows) == (5, [])
 

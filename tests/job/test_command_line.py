@@ -72,7 +72,7 @@ def test_propose_writes_every_file_and_says_where(job):
     assert report["proven"]
     assert report["count"] == report["lower_bound"] == len(report["holes"])
     circles = list(ezdxf.readfile(folder / "c.dxf").modelspace().query("CIRCLE[layer=='HOLES']"))
-    lines = (folder / "h.csv").read_text(encoding="utf-8-sig").splitlines()
+    lines = (folder / "h.csv").read_text(encoding="utf-8").splitlines()
     rows = list(csv.DictReader(line for line in lines if not line.startswith("#")))
     plan = plan_file.load_plan(folder / "b.holeplan")
     for hole, circle, row, planned in zip(report["holes"], circles, rows, plan.holes, strict=True):
