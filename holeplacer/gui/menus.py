@@ -97,7 +97,7 @@ class Menus(QObject):
         undo = bench.session.undo_stack.createUndoAction(menu, "&Undo")
         redo = bench.session.undo_stack.createRedoAction(menu, "&Redo")
         undo.setShortcuts(key.Undo)
-        redo.setShortcuts([*QKeySequence.keyBindings(key.Redo), QKeySequence("Ctrl+Y")])
+        redo.setShortcuts(_sequences((key.Redo, "Ctrl+Y")))
         menu.addActions([undo, redo])
         menu.addSeparator()
         self._act(menu, "Select &all holes", bench.canvas.commands.select_all, key.SelectAll,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSignalBlocker
-from PySide6.QtWidgets import QProgressBar, QPushButton, QRadioButton, QSpinBox
+from PySide6.QtWidgets import QButtonGroup, QProgressBar, QPushButton, QRadioButton, QSpinBox
 
 from holeplacer.gui.count_chart import CountChart
 from holeplacer.gui.form import ErrorLine, Form, PrimaryButton, WrappedLabel, quiet
@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from holeplacer.plan.plan import Plan
 
 _MOST_HOLES = 999
+_ROUNDING = 1e-6
 
 
 class ProposeGroup(QObject):
@@ -32,6 +33,9 @@ class ProposeGroup(QObject):
         self._count = QSpinBox()
         self._count.setRange(1, _MOST_HOLES)
         self._count.setAccessibleName("Count of holes")
+        self._either = QButtonGroup(self)  # they stand in different lines of the form
+        self._either.addButton(self._fewest)
+        self._either.addButton(self._given)
         self._fewest.setChecked(True)
         form.wide(self._fewest)
         form.side_by_side(self._given, self._count)
@@ -103,18 +107,17 @@ class ProposeGroup(QObject):
             return ""
         if proposal is None:
             return f"{_holes(len(plan.holes))}, placed or changed by hand." if plan.holes else ""
-        if proposal.proven:
+        unit, spacing = self._session.unit, plan.limits.spacing_mm
+        words = f"{_holes(proposal.count)}; no fewer than {proposal.lower_bound} can do."
+        if proposal.tightness > 1 + _ROUNDING:
+            kept = format_length(proposal.tightness * spacing, unit)
+            words = f"{_holes(proposal.count)}: too few for the limits; they could keep {kept}."
+        elif proposal.proven:
             words = f"✓ {_holes(proposal.count)}: proven fewest."
-        elif proposal.count < proposal.lower_bound:
-            words = (f"{_holes(proposal.count)}; at least {proposal.lower_bound} would keep every "
-                     "rule.")  # fmt: skip
-        else:
-            words = f"{_holes(proposal.count)}; no fewer than {proposal.lower_bound} can do."
         spans = self._session.evaluation.spans if self._session.evaluation is not None else ()
         if spans:
-            unit = self._session.unit
             words += (f" Longest span {format_length(spans[0].length_mm, unit)}"
-                      f" (at most {format_length(plan.limits.spacing_mm, unit)}).")  # fmt: skip
+                      f" (at most {format_length(spacing, unit)}).")  # fmt: skip
         return words
 
     def _unsupported(self, proposal: Proposal | None) -> str:

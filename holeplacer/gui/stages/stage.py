@@ -76,11 +76,11 @@ class Stage(QScrollArea):
         raise NotImplementedError
 
     def open_findings(self) -> int:
-        """How many findings of this stage's rules there are."""
+        """How many of this stage's rules are broken; notes are not counted."""
         evaluation = self.session.evaluation
         if evaluation is None:
             return 0
-        return sum(finding.rule in self.RULES for finding in evaluation.findings)
+        return sum(item.broken and item.rule in self.RULES for item in evaluation.findings)
 
     def refresh_soon(self) -> None:
         """Fill the form again once the present burst of changes is over."""

@@ -1,0 +1,68 @@
+"""The application opens what it is given and ends with its window."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+from PySide6.QtCore import QSettings
+
+from holeplacer.gui import application
+from holeplacer.gui.theme import Choice
+
+RUN = """
+import sys
+from PySide6.QtCore import QTimer
+from holeplacer.gui import application
+
+def look(window):
+    bench = window.workbench
+    if bench.session.evaluation is not None:
+        print(bench.document.name, len(bench.session.layout.outline.pieces))
+        window.close()
+    else:
+        QTimer.singleShot(50, lambda: look(window))
+
+begin = application.begin
+def begin_and_look(window, arguments):
+    begin(window, arguments)
+    look(window)
+application.begin = begin_and_look
+sys.exit(application.run(sys.argv[1:]))
+"""
+
+
+def test_opens_the_file_it_is_given(tmp_path, sign_file):
+    """A real process shows the sign, closes, ends with 0 and says nothing on stderr."""
+    places = dict.fromkeys(("HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"), str(tmp_path))
+    done = subprocess.run(
+        [sys.executable, "-c", RUN, str(sign_file)],
+        env={**os.environ, **places, "QT_QPA_PLATFORM": "offscreen"},
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.strip() == "sign.svg 2"
+    noise = [line for line in done.stderr.splitlines() if "propagateSizeHints" not in line]
+    assert noise == []
+
+
+@pytest.mark.parametrize(
+    ("kept", "choice"),
+    [("dark", Choice.DARK), ("light", Choice.LIGHT), ("", Choice.SYSTEM), ("pink", Choice.SYSTEM)],
+)
+def test_colours_of_last_time(tmp_path, kept, choice):
+    """What was chosen is worn; what is unknown follows the system."""
+    settings = QSettings(str(tmp_path / "settings.ini"), QSettings.Format.IniFormat)
+    settings.setValue("theme", kept)
+    assert application.chosen_theme(settings) is choice
+
+
+def test_begin_offers_leftovers_and_opens(window, bench, qtbot, sign_file, monkeypatch):
+    """What a crash left is offered before the file is opened."""
+    order = []
+    monkeypatch.setattr(type(bench), "offer_leftovers", lambda _self: order.append("leftovers"))
+    monkeypatch.setattr(type(bench.files), "open_file", lambda _self, path: order.append(path))
+    application.begin(window, [str(sign_file)])
+    assert order == ["leftovers", sign_file]
