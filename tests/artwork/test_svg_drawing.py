@@ -78,8 +78,10 @@ SQUARE = '<rect width="10" height="10"/>'
         ('<path d="M0 0H30V30H0ZM10 10V20H20V10Z"/>', 800, (0, 70, 30, 100)),
         ('<path fill-rule="evenodd" d="M0 0H30V30H0ZM10 10H20V20H10Z"/>', 800, (0, 70, 30, 100)),
         (
-            "<style>.e{fill-rule:evenodd}</style>"
-            '<path class="e" d="M0 0H30V30H0ZM10 10H20V20H10Z"/>',
+            (
+                "<style>.e{fill-rule:evenodd}</style>"
+                '<path class="e" d="M0 0H30V30H0ZM10 10H20V20H10Z"/>'
+            ),
             800,
             (0, 70, 30, 100),
         ),
