@@ -15,14 +15,18 @@ Flags = NDArray[np.bool_]
 
 THINNING_MM = 0.005
 """Where vertices lie dense, those that move the contour by less than this are left out."""
+THINNING = 3e-4
+"""The same in half mean stroke widths, for small outlines."""
+MANY = 5_000
+"""Fewer vertices than this are never thinned: it would gain nothing."""
+DENSE = 0.1
+"""Mean step, in half mean stroke widths, below which an outline counts as dense."""
 NEARER = 1.0 - 1e-9
 """A foot moves on only if that brings it nearer than by rounding."""
 LONGEST_WALK = 64
 """Segments a foot may pass on its way to the nearest."""
 LONGEST_LEAP = 0.75
 """How far a foot may leap from segment to segment, in distances to it."""
-DENSE = 0.1
-"""Mean step, in half mean stroke widths, below which an outline counts as dense."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -201,9 +205,9 @@ def _thinned(region: shapely.MultiPolygon) -> tuple[shapely.MultiPolygon, float]
     """
     count = shapely.get_num_coordinates(region)
     width = region.area / region.length
-    if region.length > DENSE * width * count:
+    if count < MANY or region.length > DENSE * width * count:
         return region, 0.0
-    tolerance = min(THINNING_MM, 1e-3 * width)
+    tolerance = min(THINNING_MM, THINNING * width)
     thin = shapely.simplify(region, tolerance, preserve_topology=False)
     same_rings = shapely.get_parts(thin).shape == shapely.get_parts(
         region

@@ -11,6 +11,8 @@ POSITION_MM = 0.01
 """How far a straight step may stray from the axis."""
 CLEARANCE_MM = 0.005
 """How far the clearance, taken as linear along a step, may be off at the step's middle."""
+SMALL_MM = 5.0
+"""Half mean stroke width below which both tolerances are less, in proportion."""
 LONGEST_STEP = 2.0
 """Longest step, in disc radii."""
 SHORTEST_STEP = 1e-3
@@ -26,10 +28,9 @@ def refined(boundary: Boundary, rows: Rows) -> Rows:
     place = np.arange(len(discs), dtype=float)
     before = np.flatnonzero(stretch[1:] == stretch[:-1])
     after = before + 1
-    fine = float(boundary.length.sum()) / MOST_STEPS
     for _ in range(ROUNDS):
         middle = _middles(boundary, discs, before, after)
-        split = np.flatnonzero(_coarse(discs, before, after, middle, fine))
+        split = np.flatnonzero(_coarse(boundary, discs, before, after, middle))
         if not len(split):
             break
         before, after, middle = before[split], after[split], middle.taken(split)
@@ -54,7 +55,9 @@ def _middles(boundary: Boundary, discs: Discs, before: Indices, after: Indices) 
     return bisector.touch(boundary, xy, segment)
 
 
-def _coarse(discs: Discs, before: Indices, after: Indices, middle: Discs, fine: float) -> Flags:
+def _coarse(
+    boundary: Boundary, discs: Discs, before: Indices, after: Indices, middle: Discs
+) -> Flags:
     """Whether steps stray from the axis; never those too short to matter.
 
     How far a step strays is told by how much the axis turns along it.
@@ -63,8 +66,12 @@ def _coarse(discs: Discs, before: Indices, after: Indices, middle: Discs, fine: 
     length = np.hypot(chord[:, 0], chord[:, 1])
     radius = np.minimum(discs.radius[before], discs.radius[after])
     linear = 0.5 * (discs.radius[before] + discs.radius[after])
-    coarse: Flags = np.abs(middle.radius - linear) > CLEARANCE_MM
-    coarse |= length * _turns(discs, before, after) / 8.0 > POSITION_MM
+    fine = float(boundary.length.sum()) / MOST_STEPS
+    share = np.minimum(
+        1.0, boundary.part_width[boundary.part_of(discs.segment[before, 0])] / SMALL_MM
+    )
+    coarse: Flags = np.abs(middle.radius - linear) > CLEARANCE_MM * share
+    coarse |= length * _turns(discs, before, after) / 8.0 > POSITION_MM * share
     coarse |= length > np.maximum(LONGEST_STEP * radius, fine)
     return coarse & (length > SHORTEST_STEP * radius)
 
