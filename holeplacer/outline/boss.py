@@ -28,6 +28,9 @@ _BISECTIONS = 44
 _FURTHEST = 12.0
 """How far from a ball's centre a corner is looked for, in radii of the ball."""
 
+_POCKET = 1.5
+"""A pocket cut off at the bottom of a notch is filled if all of it lies within so many radii."""
+
 _OVERLAP_MM = 2e-4
 """Fillets reach this far into the metal, so that rounding can't part them from it."""
 
@@ -83,7 +86,7 @@ def _swollen(metal: shapely.Polygon, centre: Points, radius: float, blend: float
     """Metal, disc and one fillet for each place where the disc's edge leaves the metal."""
     reach = radius + blend + _FURTHEST * blend + 1
     near = shapely.clip_by_rect(metal, *(centre - reach), *(centre + reach))
-    disc = shapely.Polygon(_around(centre, radius))
+    disc = shapely.Polygon(_around(centre, radius + _OVERLAP_MM))
     together = near.union(disc)
     corners = _corners(near, centre, radius)
     fillets: list[BaseGeometry] = []
@@ -95,7 +98,8 @@ def _swollen(metal: shapely.Polygon, centre: Points, radius: float, blend: float
             corners = corners[shapely.distance(filled, shapely.points(corners)) > 0]
         blend /= 2
     grown = [shapely.buffer(fillet, _OVERLAP_MM, join_style="mitre") for fillet in fillets]
-    return _tidied(shapely.union_all([metal, disc, *grown]), metal)
+    together = _tidied(shapely.union_all([metal, disc, *grown]), metal)
+    return _pockets_filled(together, metal, centre, _POCKET * radius)
 
 
 def _tidied(swollen: BaseGeometry, metal: shapely.Polygon) -> BaseGeometry:
@@ -173,7 +177,8 @@ def _fillet(
     """The corner of opening between disc and metal that a ball can't reach.
 
     It is cut from the sector of the ball's centre between its two contacts: outside the ball,
-    short of disc and metal, and touching the ball's arc.
+    short of disc and metal, and touching the ball's arc. A true corner lies within two blends of
+    the disc; what reaches further is a throat with open space beyond, and stays open.
     """
     line = shapely.shortest_line(near, shapely.Point(ball))
     contact = np.array(line.coords[0])
@@ -189,12 +194,35 @@ def _fillet(
     far = blend * min(2 / math.cos(turn / 2), _FURTHEST)
     outer = ball + far * _unit(start + turn * np.linspace(1, 0, 9))
     opening = shapely.Polygon(np.concatenate([arc, outer])).difference(together)
-    middle = shapely.Point(arc[len(arc) // 2])
+    middle, reach = shapely.Point(arc[len(arc) // 2]), np.hypot(*to_disc) + blend + TOLERANCE_MM
     return [
         part
         for part in shapely.get_parts(opening)
-        if part.area > 0 and part.distance(middle) < TOLERANCE_MM
+        if part.area > 0 and part.distance(middle) < TOLERANCE_MM and _within(part, centre, reach)
     ]
+
+
+def _within(shape: BaseGeometry, centre: Points, reach: float) -> bool:
+    """Whether all of a shape is within reach of the centre."""
+    return bool(np.hypot(*(shapely.get_coordinates(shape) - centre).T).max() <= reach)
+
+
+def _pockets_filled(
+    swollen: BaseGeometry, metal: shapely.Polygon, centre: Points, reach: float
+) -> BaseGeometry:
+    """Without the pockets that the disc cuts off from the open at the bottom of a notch."""
+    counters = [shapely.Polygon(ring) for ring in metal.interiors]
+
+    def is_pocket(ring: shapely.LinearRing) -> bool:
+        inside = shapely.Polygon(ring).representative_point()
+        return _within(ring, centre, reach) and not any(c.contains(inside) for c in counters)
+
+    return shapely.union_all(
+        [
+            shapely.Polygon(part.exterior, [r for r in part.interiors if not is_pocket(r)])
+            for part in shapely.get_parts(swollen)
+        ]
+    )
 
 
 def _bridge(outline: Outline, index: int, swollen: BaseGeometry) -> str:
