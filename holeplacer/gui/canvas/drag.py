@@ -35,7 +35,7 @@ class Pointer:
     Attributes:
         place: On the sign, mm.
         px: On the widget.
-        free: A hole may leave the axis (Alt).
+        free: A hole may leave the axis (Alt, or Ctrl where the window manager takes Alt).
         adds: What is touched joins the selection (Ctrl or Shift).
         straight: A measured line stays level or upright (Shift).
     """

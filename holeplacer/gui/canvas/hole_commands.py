@@ -46,7 +46,7 @@ class HoleCommands(QObject):
         if not free:
             if layout.outline.piece_at(place)[0] < 0:
                 self._session.notice.emit(
-                    "There is no metal here. Point at a stroke, or hold Alt to place it anyway."
+                    "There is no metal here. Point at a stroke, or hold Ctrl to place it anyway."
                 )
                 return None
             place = axis_foot(layout.axis, place)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
@@ -21,7 +22,10 @@ _FIGURE_FROM_RING_PX = 8.0
 
 
 class HoleItem(QGraphicsItem):
-    """Painted in screen pixels, upright, with true sizes taken from the view's scale."""
+    """Painted in screen pixels, upright, with true sizes taken from the view's scale.
+
+    Its picture is kept, so that a hole that moves, or that something passes over, is only copied.
+    """
 
     def __init__(self, mark: HoleMark, colours: Colours, font: QFont) -> None:
         super().__init__()
@@ -30,8 +34,10 @@ class HoleItem(QGraphicsItem):
         self._px_per_mm = 1.0
         self._font = font
         self._hovered = False
+        self._held = False
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
+        self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
         self._measure()
         self._place()
 
@@ -39,11 +45,14 @@ class HoleItem(QGraphicsItem):
         """Show another state; does nothing where it is the same."""
         if mark == self.mark:
             return
-        self.prepareGeometryChange()
+        moved_only = replace(mark, x_mm=self.mark.x_mm, y_mm=self.mark.y_mm) == self.mark
+        if not moved_only:
+            self.prepareGeometryChange()
         self.mark = mark
-        self._measure()
         self._place()
-        self.update()
+        if not moved_only:
+            self._measure()
+            self.update()
 
     def set_scale(self, px_per_mm: float) -> None:
         """The view shows so many pixels a millimetre from now on."""
@@ -51,12 +60,21 @@ class HoleItem(QGraphicsItem):
             self.prepareGeometryChange()
             self._px_per_mm = px_per_mm
             self._measure()
+            self.update()
 
     def set_hovered(self, hovered: bool) -> None:
         """The pointer is over it, or not."""
         if hovered != self._hovered:
             self.prepareGeometryChange()
             self._hovered = hovered
+            self._measure()
+            self.update()
+
+    def set_held(self, held: bool) -> None:
+        """It is in hand: its figures stand on a plate of their own then."""
+        if held != self._held:
+            self.prepareGeometryChange()
+            self._held = held
             self._measure()
             self.update()
 
@@ -79,7 +97,7 @@ class HoleItem(QGraphicsItem):
     def shows_figure(self) -> bool:
         """Whether the figure of what is short is legible here: near enough, or looked at."""
         legible = self.ring_px >= _FIGURE_FROM_RING_PX or self.mark.selected or self._hovered
-        return bool(self.mark.figure) and legible
+        return bool(self.mark.figure) and legible and not self._held
 
     def boundingRect(self) -> QRectF:
         return self._bounds
@@ -89,10 +107,10 @@ class HoleItem(QGraphicsItem):
     ) -> None:
         del option, widget
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._paint_true_sizes(painter)
         if self.mark.selected or self._hovered:
             firm = self.mark.selected
             hole_symbol.paint_halo(painter, self.halo_px, self._colours, firm=firm)
+        self._paint_true_sizes(painter)
         hole_symbol.paint_state(painter, self.mark, self.ring_px, self._colours)
         self._paint_words(painter)
 

@@ -86,12 +86,16 @@ def paint_state(painter: QPainter, mark: HoleMark, ring_px: float, colours: Colo
 
 
 def paint_halo(painter: QPainter, radius_px: float, colours: Colours, *, firm: bool) -> None:
-    """Paint the halo of a hole that is selected (firm) or under the pointer."""
+    """Paint the halo of a hole that is selected (firm) or under the pointer.
+
+    It is a disc, painted before the hole: a wide ring would take many times as long.
+    """
     radius = radius_px + HALO_GAP_PX
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(QPen(colours.colour("reach"), _HALO_PX))
-    painter.drawEllipse(QPointF(), radius, radius)
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(colours.colour("reach"))
+    painter.drawEllipse(QPointF(), radius + _HALO_PX / 2, radius + _HALO_PX / 2)
     if firm:
+        painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(QPen(colours.colour("accent"), _LINE_PX))
         painter.drawEllipse(QPointF(), radius, radius)
 

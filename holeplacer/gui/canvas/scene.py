@@ -114,6 +114,8 @@ class SignScene(QGraphicsScene):
             else:
                 self._add_hole(mark)
         self._held = held if held in self.holes else None
+        for number, item in self.holes.items():
+            item.set_held(number == self._held)
         self.axis.set_helping(self._held is not None)
         figures, checked = self._cost(self._held)
         self.live.show_figures(figures, room)

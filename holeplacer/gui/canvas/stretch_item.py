@@ -19,6 +19,7 @@ _WIDE_PX = 4.0
 _THIN_PX = 1.5
 _BAR_PX = 6.0
 _REACH_PX = 8.0
+_LABEL_GAP_PX = 10.0
 
 
 class StretchItem(QGraphicsItem):
@@ -38,7 +39,6 @@ class StretchItem(QGraphicsItem):
         self._path = QPainterPath()
         self._ends: list[tuple[QPointF, QPointF]] = []
         self.label = LabelItem(colours, font)
-        self.label.offset_by(QPointF(10, -30))
         self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
 
     def wear_colours(self, colours: Colours) -> None:
@@ -68,6 +68,8 @@ class StretchItem(QGraphicsItem):
         broken = stretch.kind is not StretchKind.CHECKED
         lines = (Line(stretch.figure, broken=broken),) if stretch.figure else ()
         self.label.say(lines)
+        size = self.label.size_px
+        self.label.offset_by(QPointF(-size.width() / 2, -size.height() - _LABEL_GAP_PX))
         self.update()
 
     def show_label(self, shown: bool) -> None:

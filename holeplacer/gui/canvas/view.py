@@ -113,6 +113,7 @@ class CanvasView(ZoomView):
             self._measuring = measuring
             if not measuring:
                 self._show_measured(None, None)
+                self._sign.show_place(None)
             self._show_cursor()
             self.measuring_changed.emit(measuring)
 
@@ -195,6 +196,7 @@ class CanvasView(ZoomView):
     def _pick_changed(self) -> None:
         pick = self._session.pick
         self._sign.show_points(() if pick is None else pick.points)
+        self._sign.show_place(None)
         self._show_cursor()
 
     # --- pointer ---
@@ -286,18 +288,24 @@ class CanvasView(ZoomView):
         place = self.to_sign(px)
         held = event.modifiers()
         shift = bool(held & Qt.KeyboardModifier.ShiftModifier)
+        control = bool(held & Qt.KeyboardModifier.ControlModifier)
         return Pointer(
             (place.x(), place.y()),
             px,
-            free=bool(held & Qt.KeyboardModifier.AltModifier),
-            adds=shift or bool(held & Qt.KeyboardModifier.ControlModifier),
+            free=control or bool(held & Qt.KeyboardModifier.AltModifier),
+            adds=control or shift,
             straight=shift,
         )
 
     def _hover(self, at: Pointer) -> None:
-        if self._measuring or self._session.pick is not None:
+        pick = self._session.pick
+        if not self._measuring and pick is None:
+            self._hover_number(self.hole_at(at.px))
             return
-        self._hover_number(self.hole_at(at.px))
+        found = self._find(at.place)
+        self._sign.show_place(None if found.kind is SnapKind.FREE else found.place)
+        if pick is not None:
+            self._sign.show_points((*pick.points, found.place) if pick.points else ())
 
     def _hover_number(self, number: int | None) -> None:
         self._sign.hover(number)

@@ -16,8 +16,8 @@ from holeplacer.gui.ribbon.unrolled import Run, Unrolled
 from holeplacer.gui.theme import Colours
 from holeplacer.medial_axis.ways import LONE
 
-HEAD_PX = 30.0
-FOOT_PX = 24.0
+HEAD_PX = 29.0
+FOOT_PX = 22.0
 _LANE_GAP_PX = 10.0
 _TIP_PX = 3.0
 _FINEST_PX = 0.5

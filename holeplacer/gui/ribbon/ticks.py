@@ -125,11 +125,11 @@ def _paint_tick(
     painter.drawLine(QLineF(x, RING_Y_PX + RING_PX, x, base_px + 4))
     painter.save()
     painter.translate(x, RING_Y_PX)
+    if mark.selected or hovered:
+        hole_symbol.paint_halo(painter, RING_PX - 1, colours, firm=mark.selected)
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(colours.colour("ground"))
     painter.drawEllipse(QPointF(), RING_PX, RING_PX)
-    if mark.selected or hovered:
-        hole_symbol.paint_halo(painter, RING_PX - 1, colours, firm=mark.selected)
     hole_symbol.paint_state(painter, _with_direction(mark), RING_PX, colours)
     painter.restore()
 

@@ -78,7 +78,7 @@ def test_far_away_the_ring_stays_readable(made):
 
 
 def test_the_figure_shows_where_it_is_legible_or_looked_at(made):
-    """Far away only for the hole that is selected or under the pointer; close up always."""
+    """Far away only if selected or pointed at, close up always; not while it is in hand."""
     item = made(SHORT, 0.3)
     assert not item.shows_figure
     item.set_hovered(True)
@@ -86,6 +86,8 @@ def test_the_figure_shows_where_it_is_legible_or_looked_at(made):
     item.set_hovered(False)
     item.show_mark(replace(SHORT, selected=True))
     assert item.shows_figure
+    item.set_held(True)
+    assert not item.shows_figure
     assert made(SHORT, 6.0).shows_figure
     assert not made(MARK, 6.0).shows_figure
 

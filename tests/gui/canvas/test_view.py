@@ -27,9 +27,13 @@ def test_a_dragged_hole_slides_along_the_axis(canvas, hand, holes, session):
     assert session.committed is before
 
 
-def test_with_alt_it_leaves_the_axis_and_stays_where_it_is_let_go(canvas, hand, holes, session):
+@pytest.mark.parametrize("key", [ALT, CTRL])
+def test_a_modifier_frees_it_and_it_stays_where_it_is_let_go(canvas, hand, holes, session, key):
     """Even off the metal: a finding then, nothing is silently moved."""
-    hand.drag(hand.px((100, 100)), hand.px((160, 170)), keys=ALT)
+    hand.press(hand.px((100, 100)))
+    hand.move(hand.px((130, 140)), keys=key)
+    hand.move(hand.px((160, 170)), keys=key)
+    hand.release(hand.px((160, 170)), keys=key)
     assert holes()[1] == pytest.approx((160.0, 170.0), abs=1.5)
     broken = [f for f in session.evaluation.findings if f.rule == "edge_distance"]
     assert [finding.place.index for finding in broken] == [1]
@@ -206,8 +210,11 @@ def test_points_asked_for_are_picked_with_snapping(canvas, hand, session, qtbot)
     given = []
     session.ask_points("Two points", 2, given.append)
     assert canvas.viewport().cursor().shape() is Qt.CursorShape.CrossCursor
+    hand.move(hand.px((200, 118)), held=Qt.MouseButton.NoButton)
+    assert canvas.sign._place.isVisible()
     hand.click(hand.px((200, 119)))
-    assert not canvas.sign._points.path().isEmpty()
+    hand.move(hand.px((500, 119)), held=Qt.MouseButton.NoButton)
+    assert canvas.sign._points.path().boundingRect().width() > 295
     hand.click(hand.px((700, 119)))
     ((one, two),) = given
     assert one[1] == pytest.approx(120.0)

@@ -42,9 +42,9 @@ def test_height_is_the_clear_width(image, run_at):
 
 
 def test_thin_places_are_shaded_by_pattern(image, run_at, foot):
-    """More than one colour above the thin part, one above the wide one."""
+    """23 to 34 mm up: more than one colour over the thin part, plain fill in the wide one."""
     made, scale, lane = image
-    rows = range(round(lane.top_px) + 1, round(lane.y_px(30.0)))
+    rows = range(round(float(lane.y_px(34.0))), round(float(lane.y_px(23.0))))
     run = run_at(1050.0, 100.0)
 
     def colours(at_mm):
