@@ -42,6 +42,7 @@ def cover_matrix(
     radius: Floats,
     *,
     groups: tuple[Stretches, ...] = (),
+    group_radius: float = 0.0,
     also: AxisPoints | None = None,
 ) -> CoverMatrix:
     """Places in `room` against demands.
@@ -51,13 +52,14 @@ def cover_matrix(
         room: Where holes may be.
         points: (m,) the demands, on branches.
         radius: (m,) how far a hole may be from each, mm.
-        groups: Sets of stretches; each adds a row, covered by all places within the greatest
-            radius of any of its points.
+        groups: Sets of stretches; each adds a row, covered by all places within
+            `group_radius` of any of its points.
+        group_radius: mm.
         also: More places to take as columns, all in `room`.
     """
     balls = [_balls(axis, points, radius)]
     for number, group in enumerate(groups):
-        balls.append(_group_ball(axis, group, float(radius.max()), len(points) + number))
+        balls.append(_group_ball(axis, group, group_radius, len(points) + number))
     demand, branch, low, high = (np.concatenate(column) for column in zip(*balls, strict=True))
     demand, stretch, low, high = _in_room(room, demand, branch, low, high)
     shift = np.concatenate([[0.0], np.cumsum(room.length + 1.0)])[:-1] - room.low

@@ -133,6 +133,7 @@ class _Search:
             points[open_],
             radius[open_],
             groups=tuple(self._groups),
+            group_radius=float(radius[self._asked.reach == 0.0].max(initial=0.0)),
         )
         needs = np.array(self._needs, np.intp)
         left = max(self._end - perf_counter(), 0.05)

@@ -56,7 +56,8 @@ def held_cover(
     """
     search = _Search(wanted, stays, owed, watch, wanted.sampled(wanted.half_mm / _FINENESS))
     if owed.base_mm is not None and not len(owed.stays):
-        for count in range(max(bound, 2), base_pair.MOST + 1):
+        bound = max(bound, 2)
+        for count in range(bound, base_pair.MOST + 1):
             found = search.settled(lambda count=count: search.small(count))  # type: ignore[misc]
             if found is not None:
                 return Cover(found, bound, refinement.peaks(wanted, found))

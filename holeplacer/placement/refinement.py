@@ -167,22 +167,27 @@ def evened(
     """
     now = peaks(wanted, holes)
     for _ in range(_ROUNDS):
-        excess = _excess(now, enough)
-        if excess <= 0.0 or not len(holes) or not np.isfinite(excess):
+        worst = float(now.tightness.max(initial=0.0))
+        if worst <= enough or not len(holes) or not np.isfinite(worst):
             break
         bound = _bounds(wanted, holes, keeps)
         moved = _kept(holes, _slides(holes, now, enough, bound), keeps)
         if moved is None:
             break
         after = peaks(wanted, moved)
-        if _excess(after, enough) > excess - _SETTLED:
+        if not _better(after, now, enough):
             break
         holes, now = moved, after
     return holes, now
 
 
-def _excess(now: Peaks, enough: float) -> float:
-    return float(np.maximum(now.tightness - enough, 0.0).sum())
+def _better(after: Peaks, before: Peaks, enough: float) -> bool:
+    """Whether the greatest tightness fell, or else the next greatest, and so on."""
+    one, two = (np.maximum(np.sort(p.tightness)[::-1] - enough, 0.0) for p in (after, before))
+    size = max(len(one), len(two))
+    fell = np.pad(two, (0, size - len(two))) - np.pad(one, (0, size - len(one)))
+    changed = np.flatnonzero(np.abs(fell) > _SETTLED)
+    return bool(len(changed) and fell[changed[0]] > 0)
 
 
 @dataclass(frozen=True, eq=False)
