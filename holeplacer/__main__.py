@@ -29,7 +29,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if not given:
         sys.stderr.write("There is no display, so the demo sign is done here.\n")
         return demo.run_demo()
-    if given[0] in commands.VERBS or len(given) > 1 or not Path(given[0]).is_file():
+    if given[0] in commands.VERBS or len(given) > 1 or not _is_file(given[0]):
         return commands.run(given)
     if has_display():
         return _window(given)
@@ -44,6 +44,13 @@ def has_display() -> bool:
     if sys.platform in ("win32", "darwin") or os.environ.get("QT_QPA_PLATFORM"):
         return True
     return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+
+
+def _is_file(name: str) -> bool:
+    try:
+        return Path(name).is_file()
+    except (OSError, ValueError):  # a name that no system takes
+        return False
 
 
 def _window(given: list[str]) -> int:

@@ -43,7 +43,9 @@ def test_a_file_opens_in_the_window(called, display, tmp_path):
     assert called == [("window", [str(path)])]
 
 
-@pytest.mark.parametrize("given", [["show", "a.svg"], ["--help"], ["propose"], ["missing.svg"]])
+@pytest.mark.parametrize(
+    "given", [["show", "a.svg"], ["--help"], ["propose"], ["missing.svg"], ["a" * 5000]]
+)
 def test_verbs_and_options_are_the_command_line_s(called, display, given):
     """A verb, an option or what is no file never opens the window."""
     assert main.main(given) == 1

@@ -32,6 +32,7 @@ def check(plan: Path, **given: Any) -> int:
         layout = job.laid_out_as_saved(plan_file.load_plan(plan), steps)
         evaluation = job.evaluated(layout, steps)
         told = report.report(layout, evaluation, seconds=steps.seconds)
+        steps("write")
         written = outputs.write_all(outputs.Result(layout, evaluation, told), targets, plan)
     lines = [
         result.heading(layout),

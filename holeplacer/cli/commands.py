@@ -67,7 +67,7 @@ class _Verbs(click.Group):
             click.UsageError: It begins with something else.
         """
         if args[0] not in VERBS:
-            ctx.fail(f"{args[0]!r} is neither a verb nor a file")
+            ctx.fail(f"{args[0][:80]!r} is neither a verb nor a file")
         return super().resolve_command(ctx, args)
 
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:  # noqa: ARG002 (click's signature)

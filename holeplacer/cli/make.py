@@ -52,6 +52,7 @@ def make(plan: Path, folder: Path, **given: Any) -> int:
         layout = job.laid_out_as_saved(decided, steps)
         evaluation = job.evaluated(layout, steps)
         told = report.report(layout, evaluation, seconds=steps.seconds)
+        steps("write")
         written = outputs.write_all(
             outputs.Result(layout, evaluation, told),
             targets_below(folder),

@@ -58,6 +58,7 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
         layout = job.with_plan(layout, edit.with_holes(layout.plan, proposal.holes))
         evaluation = job.evaluated(layout, steps)
         told = report.report(layout, evaluation, proposal=proposal, seconds=steps.seconds)
+        steps("write")
         written = outputs.write_all(
             outputs.Result(layout, evaluation, told), targets, artwork, outputs.wish_of(given)
         )

@@ -37,6 +37,7 @@ def show(artwork: Path, **given: Any) -> int:
         evaluation = job.evaluated(layout, steps)
         told = report.report(layout, evaluation, seconds=steps.seconds)
         result = outputs.Result(layout, evaluation, told)
+        steps("write")
         written = outputs.write_all(result, targets, artwork)
     click.echo("\n".join([*facts.artwork_facts(layout), *written]))
     return 0
