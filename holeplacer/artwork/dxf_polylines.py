@@ -78,7 +78,9 @@ def lightweight_polylines(records: Records, within: Indices) -> Shapes:
         bulges=_by_vertex(records.rows(chosen, 42), x)[of_x],
         closed=(records.flags(chosen, 70) & _CLOSED) != 0,
     )
-    return _shapes(records, chosen, vertices, faults, sides(records, chosen))
+    shapes = _shapes(chosen, vertices, faults, sides(records, chosen))
+    _note(chosen, shapes, _wide(records, chosen), WIDE)
+    return shapes
 
 
 def _by_vertex(bulges: Rows, vertices: Rows) -> Floats:
@@ -111,8 +113,12 @@ def polylines(records: Records, within: Indices) -> Shapes:
         bulges=np.where(in_space[owner], 0.0, records.column(vertex, 42, 0.0)),
         closed=(flags & _CLOSED) != 0,
     )
-    side = np.where(in_space, 1.0, side)
-    shapes = _shapes(records, chosen, vertices, faults, side, in_space=in_space)
+    shapes = _shapes(chosen, vertices, faults, np.where(in_space, 1.0, side))
+    of_vertex = _wide(records, vertex) & ~in_space[owner]
+    _note(chosen, shapes, _wide(records, chosen) | _any(owner, of_vertex, len(chosen)), WIDE)
+    extent = [spans(axis, vertices.first) for axis in vertices.xyz.T]
+    rises = extent[2] > LEVEL * (extent[0] + extent[1])
+    _note(chosen, shapes, in_space & rises, SEEN_FROM_ABOVE)
     shapes.faults.update(dict.fromkeys(orphans.tolist(), ORPHAN))
     return shapes
 
@@ -131,13 +137,7 @@ def _vertices_of(records: Records, within: Indices, chosen: Indices) -> tuple[In
 
 
 def _shapes(
-    records: Records,
-    chosen: Indices,
-    vertices: _Vertices,
-    faults: NDArray[np.object_],
-    side: Floats,
-    *,
-    in_space: NDArray[np.bool_] | None = None,
+    chosen: Indices, vertices: _Vertices, faults: NDArray[np.object_], side: Floats
 ) -> Shapes:
     """Polylines without steps of no length, closed where their ends are one point."""
     xyz, owner, count = _bounded(vertices, faults), vertices.owner, np.diff(vertices.first)
@@ -159,13 +159,7 @@ def _shapes(
     add_fault(faults, remaining < 2, WITHOUT_LENGTH)
     begin = np.concatenate([[0], np.cumsum(remaining)])
     kept = _Vertices(begin, np.ascontiguousarray(xy[real]), bulges[real], closed)
-    shapes = _made(chosen, kept, faults)
-    _note(chosen, shapes, _wide(records, chosen), WIDE)
-    if in_space is not None:
-        extent = [spans(axis, vertices.first) for axis in xyz.T]
-        rises = extent[2] > LEVEL * (extent[0] + extent[1])
-        _note(chosen, shapes, in_space & rises, SEEN_FROM_ABOVE)
-    return shapes
+    return _made(chosen, kept, faults)
 
 
 def _steps(first: Indices, xy: Floats) -> Floats:

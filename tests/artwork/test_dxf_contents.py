@@ -2,7 +2,7 @@
 
 import ezdxf
 import pytest
-from dxf_drafts import circle, curves_of, drafted, entries, read, saved, tags
+from dxf_drafts import circle, curves_of, drafted, entries, line, read, saved, tags
 
 from holeplacer.artwork import dxf_contents
 from holeplacer.artwork.dxf_contents import NOT_READ, OTHERWISE_NOT_READ
@@ -63,8 +63,10 @@ def test_sheet_layouts_kept_as_blocks_are_accounted_for():
     assert found[("CIRCLE in paper space (a sheet layout)", "layer 0")] == 1
 
 
-def test_a_flood_of_curves_is_refused(monkeypatch):
-    """More curves than can be held are refused by their number."""
-    monkeypatch.setattr(dxf_contents, "MOST_CURVES", 10)
-    with pytest.raises(ArtworkError, match="holds 11 curves, more than the 10"):
-        read(drafted(circle() * 11))
+@pytest.mark.parametrize(("limit", "entity"), [("CURVES", circle()), ("LINES", line(0, 0, 1, 1))])
+def test_a_flood_of_curves_is_refused(monkeypatch, limit, entity):
+    """More curves or lines than can be followed in time are refused by their number."""
+    monkeypatch.setattr(dxf_contents, f"MOST_{limit}", 10)
+    with pytest.raises(ArtworkError, match=f"holds 11 {limit.lower()}, more than the 10"):
+        read(drafted(entity * 11))
+    assert read(drafted(entity * 10)).account.read[0].count == 10

@@ -122,10 +122,12 @@ def test_polylines_in_space():
 def test_widths_are_accounted_for():
     """The centre line of a wide polyline is read, and the account says so."""
     wide = light(CORNERS, 0, 43, 2.5) + light(CORNERS).replace("10\n10\n", "10\n10\n40\n3\n", 1)
+    wide += heavy(CORNERS, 0, 40, 2, 41, 2) + heavy(CORNERS).replace("70\n0\n0", "41\n2\n0", 1)
     drawing = read(drafted(wide))
-    assert len(curves_of(drawing)) == 2
+    assert len(curves_of(drawing)) == 4
     assert entries(drawing.account.mended) == {
-        ("LWPOLYLINE with a width: its centre line is read", "layer 0"): 2
+        ("LWPOLYLINE with a width: its centre line is read", "layer 0"): 2,
+        ("POLYLINE with a width: its centre line is read", "layer 0"): 2,
     }
 
 
