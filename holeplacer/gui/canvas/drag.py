@@ -103,7 +103,7 @@ class HoleDrag(Gesture):
         return self._moving
 
     def move(self, at: Pointer) -> None:
-        if not self._moving and not at.strays(self._start):
+        if self._overtaken or not (self._moving or at.strays(self._start)):
             return
         self._moving = True
         self._session.preview(self._moved(at))
@@ -114,7 +114,7 @@ class HoleDrag(Gesture):
                 self._session.select_holes({self.number})
             return
         self._moving = False
-        plan = self._moved(at)
+        plan = None if self._overtaken else self._moved(at)
         if plan is not None:
             self._session.push(plan, named("Move", self._places))
 
@@ -122,6 +122,11 @@ class HoleDrag(Gesture):
         if self._moving:
             self._moving = False
             self._session.preview(None)
+
+    @property
+    def _overtaken(self) -> bool:
+        """Whether another step was made meanwhile, by a key: it counts, the drag does not."""
+        return self._session.committed is not self._before
 
     def _moved(self, at: Pointer) -> Plan | None:
         plan = self._before

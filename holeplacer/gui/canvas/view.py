@@ -182,9 +182,7 @@ class CanvasView(ZoomView):
     def _refresh(self) -> None:
         gesture = self._gesture
         dragged = gesture.number if isinstance(gesture, HoleDrag) and gesture.moving else None
-        room = self.viewport().rect()
-        low, high = self.to_sign(room.bottomLeft()), self.to_sign(room.topRight())
-        self._sign.refresh(dragged or self._held_elsewhere, QRectF(low, high))
+        self._sign.refresh(dragged or self._held_elsewhere, self.in_sight)
 
     def _unit_changed(self) -> None:
         self.show_unit(self._session.unit)

@@ -68,11 +68,22 @@ class ZoomView(QGraphicsView):
         return self._level, self._upright
 
     def show_bounds(self, bounds: QRectF) -> None:
-        """The sign fills this rectangle, mm; one can pan well past it."""
+        """The sign fills this rectangle, mm; one can pan well past it.
+
+        A chosen part stays in sight, unless nothing of the sign would be there any more.
+        """
         self._bounds = bounds
         room = 3 * max(bounds.width(), bounds.height())
         self.setSceneRect(bounds.adjusted(-room, -room, room, room))
+        if not self._fitted and not bounds.intersects(self.in_sight):
+            self.fit()
         self.settle()
+
+    @property
+    def in_sight(self) -> QRectF:
+        """What the view shows, mm."""
+        port = self.viewport().rect()
+        return QRectF(self.to_sign(port.bottomLeft()), self.to_sign(port.topRight()))
 
     def show_unit(self, unit: LengthUnit) -> None:
         """Rulers and grid in another unit."""

@@ -7,6 +7,7 @@ order in which they leave what was unrolled before.
 
 from __future__ import annotations
 
+import heapq
 import math
 from collections import defaultdict
 from dataclasses import dataclass, replace
@@ -111,9 +112,14 @@ class Unrolled:
 def unrolled(axis: Axis) -> Unrolled:
     """Lay the axis out; every branch and blob appears once."""
     strokes: list[tuple[bool, list[_Step]]] = []
-    count = int(axis.node_piece.max(initial=-1)) + 1
-    for piece in range(count):
-        strokes += _piece_strokes(axis, piece)
+    branches: dict[int, list[int]] = defaultdict(list)
+    for i, branch in enumerate(axis.branches):
+        branches[branch.piece].append(i)
+    blobs: dict[int, list[int]] = defaultdict(list)
+    for node in np.flatnonzero(axis.degree == 0).tolist():
+        blobs[int(axis.node_piece[node])].append(node)
+    for piece in sorted(branches.keys() | blobs.keys()):
+        strokes += _piece_strokes(axis, branches[piece], blobs[piece])
     runs: list[Run] = []
     reach = {tip.node: tip.reach_mm for tip in axis.tips}
     at = 0.0
@@ -123,6 +129,9 @@ def unrolled(axis: Axis) -> Unrolled:
             at += runs[-1].length_mm
     return Unrolled(axis, tuple(runs), tuple(main for main, _ in strokes))
 
+
+_STEP_OUT = 1e-3
+"""Nodes of a side stroke come after the node it leaves and before the next one of the main path."""
 
 _Step = tuple[int, bool]
 """Branch and whether it is walked backwards; for a blob -1 - node."""
@@ -139,11 +148,10 @@ def _run(axis: Axis, step: _Step, reach: dict[int, float]) -> Run:
     return Run(branch, -1, backwards, 0, 0.0, before + item.length_mm + after, before, after)
 
 
-def _piece_strokes(axis: Axis, piece: int) -> list[tuple[bool, list[_Step]]]:
-    branches = [i for i, branch in enumerate(axis.branches) if branch.piece == piece]
-    nodes = np.flatnonzero(axis.node_piece == piece).tolist()
-    lone = [node for node in nodes if axis.degree[node] == 0]
-    strokes = [(True, [(-1 - node, False)]) for node in lone]
+def _piece_strokes(
+    axis: Axis, branches: list[int], blobs: list[int]
+) -> list[tuple[bool, list[_Step]]]:
+    strokes = [(True, [(-1 - node, False)]) for node in blobs]
     if not branches:
         return strokes
     main = _main_path(axis, branches)
@@ -248,22 +256,30 @@ def _turn(one_rad: float, two_rad: float) -> float:
 
 def _ordered(axis: Axis, passed: list[int], chains: list[list[_Step]]) -> list[list[_Step]]:
     """Side strokes in the order they leave what is unrolled before them, walked outwards."""
-    place = {node: i for i, node in enumerate(passed)}
+    place: dict[int, float] = {node: float(i) for i, node in enumerate(passed)}
+    at_node: dict[int, list[int]] = defaultdict(list)
+    for n, chain in enumerate(chains):
+        for node in _nodes_of(axis, chain):
+            at_node[node].append(n)
+    heap = [(at, n) for node, at in place.items() for n in at_node[node]]
+    heapq.heapify(heap)
     ordered: list[list[_Step]] = []
-    waiting = list(chains)
-    while waiting:
-        found = [(min(place.get(node, math.inf) for node in _nodes_of(axis, chain)), n)
-                 for n, chain in enumerate(waiting)]  # fmt: skip
-        _, n = min(found)
-        chain = waiting.pop(n)
-        nodes = _nodes_of(axis, chain)
+    taken = set[int]()
+    while heap:
+        at, n = heapq.heappop(heap)
+        if n in taken:
+            continue
+        taken.add(n)
+        chain, nodes = chains[n], _nodes_of(axis, chains[n])
         if place.get(nodes[-1], math.inf) < place.get(nodes[0], math.inf):
             chain = [(i, not backwards) for i, backwards in reversed(chain)]
             nodes.reverse()
         ordered.append(chain)
-        start = min(place.get(node, float(len(passed))) for node in nodes)
         for step, node in enumerate(nodes):
-            place.setdefault(node, start + (step + 1) * 1e-3)  # type: ignore[arg-type]
+            if node not in place:
+                place[node] = at + (step + 1) * _STEP_OUT
+                for other in at_node[node]:
+                    heapq.heappush(heap, (place[node], other))
     return ordered
 
 

@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import QPoint
 
 from holeplacer.gui.canvas.drag import BandSelection, HoleDrag, Pan, Pointer, named
+from holeplacer.plan import edit
 
 
 def at(x, y, **held):
@@ -40,6 +41,18 @@ def test_a_drag_previews_and_commits_one_step(session):
     assert session.undo_stack.undoText() == "Move hole 1"
     session.undo_stack.undo()
     assert session.committed is before
+
+
+def test_another_step_meanwhile_counts_and_the_drag_does_not(session):
+    """Undo by key while the button is held: nothing undone comes back by letting go."""
+    session.push(edit.without_hole(session.plan, 5), "Delete hole 5")
+    gesture = dragged(session, 1, at(100, 100), at(140, 100))
+    session.undo_stack.undo()
+    gesture.move(at(150, 100))
+    gesture.commit(at(160, 100))
+    assert len(session.plan.holes) == 5
+    assert place(session, 1) == (100.0, 100.0)
+    assert not session.undo_stack.canUndo()
 
 
 def test_cancelling_leaves_no_trace(session):

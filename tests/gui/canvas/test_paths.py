@@ -10,7 +10,7 @@ from shapely.geometry import LineString, MultiLineString, Polygon
 
 from holeplacer.gui.canvas import paths
 
-WAVE = np.column_stack([np.linspace(0, 900, 4001), 40 * np.sin(np.linspace(0, 40, 4001))])
+WAVE = np.column_stack([np.linspace(0, 900, 2001), 40 * np.sin(np.linspace(0, 40, 2001))])
 
 
 def points_of(path):
@@ -42,7 +42,7 @@ def test_a_counter_is_an_opening_whichever_way_it_runs():
         assert not path.contains(QPointF(5, 5))
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(st.floats(0.05, 30.0))
 def test_a_copy_strays_less_than_a_quarter_pixel(px_per_mm):
     """Measured by the distance between both lines, at any scale."""

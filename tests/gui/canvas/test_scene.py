@@ -68,9 +68,9 @@ def test_a_hole_in_hand_shows_cost_axis_and_spans_and_quiets_the_rest(scene):
 
 
 def test_items_of_stretches_are_used_again(scene, session):
-    """Two hundred moves of a hole leave no trail of items."""
+    """Eighty moves of a hole leave no trail of items."""
     before = len(scene.items())
-    for step in range(200):
+    for step in range(80):
         session.preview(edit.with_hole_moved(session.plan, 2, 380.0 + step, 100.0))
         scene.refresh(2, ROOM)
     session.preview(None)

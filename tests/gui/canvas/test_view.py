@@ -1,14 +1,17 @@
 """The canvas under real mouse and key events."""
 
+import gc
+import math
 import subprocess
 import sys
 
 import pytest
-from PySide6.QtCore import QEvent, QPoint, Qt
+from PySide6.QtCore import QEvent, QPoint, Qt, QTimer
 from PySide6.QtGui import QContextMenuEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
 from holeplacer.gui.canvas.drag import HoleDrag
+from holeplacer.gui.canvas.stretches import Stretch
 from holeplacer.plan import edit
 
 ALT, CTRL = Qt.KeyboardModifier.AltModifier, Qt.KeyboardModifier.ControlModifier
@@ -79,6 +82,22 @@ def test_the_outline_is_not_painted_during_a_drag(canvas, hand):
         hand.move(hand.px((x, 100)))
     assert (canvas.sign.outline.paints, canvas.sign.axis.paints) == before
     hand.release(hand.px((200, 100)))
+
+
+def test_a_long_drag_leaves_nothing_behind(canvas, hand, session):
+    """120 moves and back: as many items and marks as before, no gesture, no timer."""
+    hand.press(hand.px((100, 100)))
+    hand.move(hand.px((120, 100)))
+    before = len(canvas.sign.items())
+    for move in range(120):
+        hand.move(hand.px((120 + 500 * abs(math.sin(move / 40)), 100)))
+    hand.move(hand.px((120, 100)))
+    assert len(canvas.sign.items()) <= before + 8
+    hand.release(hand.px((100, 100)))
+    gc.collect()
+    stretches = [found for found in gc.get_objects() if isinstance(found, Stretch)]
+    assert len(stretches) <= 2 * len(canvas.sign.stretches) + 4
+    assert not any(timer.isActive() for timer in canvas.findChildren(QTimer))
 
 
 def test_a_click_selects_a_click_beside_selects_nothing(canvas, hand, session):

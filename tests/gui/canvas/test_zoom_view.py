@@ -103,6 +103,16 @@ def test_a_chosen_part_is_kept_while_the_window_grows(view):
     assert view.px_per_mm < before
 
 
+def test_a_sign_made_elsewhere_is_shown_whole(view):
+    """Scaled or moved out of the part in sight, it is fitted; a small change is not."""
+    view.fit_rect(QRectF(500, 200, 100, 50))
+    before = view.px_per_mm
+    view.show_bounds(BOUNDS.adjusted(-1, -1, 1, 1))
+    assert view.px_per_mm == before
+    view.show_bounds(QRectF(5000, 5000, 300, 100))
+    assert view.viewport().rect().contains(view.mapFromScene(5150, 5050))
+
+
 def test_a_place_is_brought_into_view_only_if_it_is_not(view):
     """Small jumps do not shake the picture."""
     view.fit_rect(QRectF(500, 200, 100, 50))
