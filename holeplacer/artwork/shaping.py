@@ -4,6 +4,8 @@ Curves are mapped, loose ones chained, all flattened, each element filled by its
 contours nested where the format knows none), and the areas united.
 """
 
+import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -29,6 +31,10 @@ from holeplacer.geometry.transform import IDENTITY, Matrix, moved, transformed
 LARGEST_COORDINATE_MM = 1e9
 """Beyond this a sign has no place, and rounding eats micrometres."""
 
+LARGEST_CURVE_MM = 2e7
+"""A curve of 20 km is a mistake, and a few of them would take millions of points."""
+
+_OUT_OF_RANGE = "with coordinates out of range"
 _TURNED_OVER = "contour crosses itself and turns over, both loops kept: look whether that is meant"
 _CROSSED = "contour crosses itself, overlap united"
 
@@ -64,7 +70,7 @@ def shape(drawing: Drawing, to_sign: Matrix, *, tolerance: float, reach: float) 
     Raises:
         ArtworkError: The drawing is too tangled or too fine for a sign.
     """
-    lost: list[Entry] = []
+    lost: Counter[tuple[str, str]] = Counter()
     contours = [
         DrawnContour(parts, contour.fill)
         for contour in drawing.contours
@@ -82,18 +88,21 @@ def shape(drawing: Drawing, to_sign: Matrix, *, tolerance: float, reach: float) 
         rings=rings,
         united=united,
         mended=(*mended_by_chaining(chains), *mended, *mended_by_uniting(united)),
-        ignored=(*lost, *ignored_by_chaining(chains)),
+        ignored=(
+            *(Entry(what, layer, count) for (what, layer), count in lost.items()),
+            *ignored_by_chaining(chains),
+        ),
     )
 
 
 def _mapped(
-    segments: Sequence[DrawnSegment], by: Matrix, lost: list[Entry]
+    segments: Sequence[DrawnSegment], by: Matrix, lost: Counter[tuple[str, str]]
 ) -> tuple[DrawnSegment, ...]:
     """Segments under a map; none, and an entry, if one of them is out of all range."""
     reach = LARGEST_COORDINATE_MM / float(np.abs(by[:, :2]).sum())
     for part in segments:
         if not _extent(part.curve) < reach:
-            lost.append(Entry(f"{part.kind} with coordinates out of range", part.layer))
+            lost[f"{part.kind} {_OUT_OF_RANGE}", part.layer] += 1
             return ()
     if np.array_equal(by, IDENTITY):
         return tuple(segments)
@@ -102,28 +111,34 @@ def _mapped(
     )
 
 
-def _mapped_lines(bulk: LooseLines, by: Matrix, lost: list[Entry]) -> LooseLines:
+def _mapped_lines(bulk: LooseLines, by: Matrix, lost: Counter[tuple[str, str]]) -> LooseLines:
     reach = LARGEST_COORDINATE_MM / float(np.abs(by[:, :2]).sum())
     good = (np.abs(bulk.xy) < reach).all(axis=(1, 2))
     if not good.all():
-        what = f"{bulk.kind} with coordinates out of range"
-        lost.append(Entry(what, bulk.layer, int((~good).sum())))
+        lost[f"{bulk.kind} {_OUT_OF_RANGE}", bulk.layer] += int((~good).sum())
     xy = moved(bulk.xy[good].reshape(-1, 2), by).reshape(-1, 2, 2)
     return LooseLines(xy, bulk.layer, bulk.kind)
 
 
 def _extent(curve: Curve) -> float:
-    """A bound on the largest coordinate; not a number if one of them is none."""
+    """The largest coordinate, or as much more as the curve's size is nearer its own limit.
+
+    Not a number if one of the coordinates is none.
+    """
     match curve:
         case Polyline():
-            return float(np.abs(curve.xy).max(initial=0.0))
+            points = curve.xy
         case Spline():
-            return float(np.abs(curve.control).max(initial=0.0))
+            points = curve.control
         case CircularArc():
-            return abs(curve.centre[0]) + abs(curve.centre[1]) + curve.radius
+            points = np.array(curve.centre) + curve.radius * np.array([[-1.0], [1.0]])
         case EllipticArc():
-            centre, major = curve.centre, curve.major
-            return abs(centre[0]) + abs(centre[1]) + abs(major[0]) + abs(major[1])
+            reach = abs(curve.major[0]) + abs(curve.major[1])
+            points = np.array(curve.centre) + reach * np.array([[-1.0], [1.0]])
+    if not np.isfinite(points).all():
+        return math.nan
+    size = float(np.ptp(points, axis=0).max())
+    return max(float(np.abs(points).max()), size * LARGEST_COORDINATE_MM / LARGEST_CURVE_MM)
 
 
 def _regions(

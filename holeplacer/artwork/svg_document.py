@@ -9,7 +9,7 @@ from holeplacer.artwork.source import unpacked
 from holeplacer.errors import ArtworkError
 
 SVG_NAMESPACE = "http://www.w3.org/2000/svg"
-MOST_TAGS = 1_000_000
+MOST_TAGS = 400_000
 """More opening and closing tags than any lettering has; the tree would outgrow memory."""
 
 _ENCODING = re.compile(rb"<\?xml[^>]*encoding\s*=\s*[\"']([A-Za-z0-9._-]+)")
@@ -29,7 +29,7 @@ def svg_root(file: ArtworkFile) -> etree._Element:
     data = unpacked(file)
     if data.count(b"<") > MOST_TAGS:
         raise ArtworkError(
-            f"the drawing holds more than {MOST_TAGS // 2} elements",
+            f"the drawing holds more than {MOST_TAGS} tags",
             where=file.name,
             remedy="keep only the outline",
         )
