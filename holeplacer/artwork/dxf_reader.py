@@ -33,8 +33,8 @@ from holeplacer.artwork.options import ReadOptions
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.evaluate import is_closed
 
-_DRAWING = ""
-"""Key of the drawing among the blocks; no block can have an empty name."""
+_DRAWING = "\n"
+"""Key of the drawing among the blocks; no name in a DXF can hold a line end."""
 
 _MOST_BLOCKS = 10_000
 """Different blocks that one drawing may use."""

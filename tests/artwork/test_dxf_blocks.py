@@ -71,6 +71,7 @@ def test_arrays_turn_but_do_not_scale_their_steps():
     ("entity", "what"),
     [
         (insert("NONE"), "INSERT of a block that is not in the file"),
+        (insert(""), "INSERT of a block that is not in the file"),
         (insert("TEXT"), "INSERT of a block without curves"),
         (insert("XREF"), "INSERT of another file (an external reference), which is not opened"),
         (insert("B", "nan"), "INSERT with a coordinate that is not a number"),
