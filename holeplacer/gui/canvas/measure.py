@@ -3,7 +3,7 @@
 import math
 from collections.abc import Callable
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QFont, QPainter, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
@@ -15,6 +15,7 @@ from holeplacer.gui.theme import Colours
 from holeplacer.units import LengthUnit, format_length
 
 _TICK_PX = 6.0
+_GAP_PX = 8.0
 
 
 class MeasureItem(QGraphicsItem):
@@ -64,6 +65,7 @@ class MeasureItem(QGraphicsItem):
                 *((Line(" to ".join(ways)),) if len(ways) == 2 else ()),
             )
         )
+        self.label.offset_by(_beside(x2 - x1, y2 - y1, self.label.size_px))
         self.update()
 
     def boundingRect(self) -> QRectF:
@@ -93,6 +95,16 @@ class MeasureItem(QGraphicsItem):
         tick = QPointF(across.dx() * half, across.dy() * half)
         for end in (line.p1(), line.p2()):
             painter.drawLine(end - tick, end + tick)
+
+
+def _beside(across_mm: float, up_mm: float, size: QSizeF) -> QPointF:
+    """Corner of a plate whose middle is above the line's, clear of it."""
+    length = math.hypot(across_mm, up_mm) or 1.0
+    x, y = -up_mm / length, -across_mm / length  # across the line, in pixels, y down
+    if y > 0:
+        x, y = -x, -y
+    away = abs(x) * size.width() / 2 + abs(y) * size.height() / 2 + _GAP_PX
+    return QPointF(x * away - size.width() / 2, y * away - size.height() / 2)
 
 
 class Measure(Gesture):

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import QPoint, QRectF
 from PySide6.QtGui import QFont
+from shapely import LineString, box
 
 from holeplacer.gui.canvas.drag import Pointer
 from holeplacer.gui.canvas.measure import Measure, MeasureItem
@@ -48,6 +49,16 @@ def test_with_shift_it_stays_level_or_upright(item, end, distance):
     """Whichever way it goes further."""
     measured(item, at(10, 20), at(*end, straight=True))
     assert item.distance_mm == distance
+
+
+@pytest.mark.parametrize("end", [(300, 20), (10, 400), (200, 300), (-200, 300), (300, -250)])
+def test_the_plate_stands_beside_the_line(item, end):
+    """Whichever way it runs, plate and line do not meet."""
+    measured(item, at(10, 20), at(*end))
+    corner, size = item.label.offset_px, item.label.size_px
+    plate = box(corner.x(), corner.y(), corner.x() + size.width(), corner.y() + size.height())
+    way = ((end[0] - 10) / 2, -(end[1] - 20) / 2)
+    assert not plate.intersects(LineString([(-way[0], -way[1]), way]))
 
 
 def test_it_tells_what_it_runs_between(item):
