@@ -22,6 +22,7 @@ GRID_MM = 0.01
 
 _TRIES = 8
 _MOST_MM = 2.0
+_CLOSE_MM = 5e-7
 
 
 def true_room(outline: Outline, axis: Axis, room: Stretches, least_mm: float) -> Stretches:
@@ -104,7 +105,7 @@ def _drawn_in(
     step = np.full(len(at), 1e-4)
     for _ in range(_TRIES):
         metal = outline.edge_distance(ways.places(axis, AxisPoints.on_branches(branch, at)))
-        short = np.flatnonzero(metal < least_mm - edge_distance.SLACK_MM / 2)
+        short = np.flatnonzero(metal < least_mm - _CLOSE_MM)
         if not len(short):
             return at
         towards = np.sign(other[short] - end[short])

@@ -1,5 +1,7 @@
 """Ways along the axis, against shortest ways on a finely divided graph."""
 
+import itertools
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -61,7 +63,7 @@ def slow_ways(axis, sites, branch, s):
                 count += 1
         chain.append((float(net.length[b]), int(net.end[b])))
         chain.sort(key=lambda item: item[0])
-        for (low, one), (high, two) in zip(chain[:-1], chain[1:], strict=True):
+        for (low, one), (high, two) in itertools.pairwise(chain):
             key = (min(one, two), max(one, two))
             edges[key] = min(edges.get(key, np.inf), max(high - low, 1e-12))
     ends = np.array([k for k in edges if k[0] != k[1]])
@@ -168,7 +170,8 @@ def test_blob():
     assert (point.branch, point.node, distance) == (ways.LONE, 2, 5.0)
     feet = ways.feet(axis, [(50.0, 75.0)]).points
     way = ways.reach(axis, feet).node_way
-    assert way[2] == 0 and np.isinf(way[:2]).all()
+    assert way[2] == 0
+    assert np.isinf(way[:2]).all()
 
 
 def test_longest_paths():

@@ -7,8 +7,8 @@ import pytest
 
 sys.path.insert(0, str(Path(__file__).parent))
 
-from holeplacer.artwork.artwork import ArtworkFile  # noqa: E402 (after the path)
-from holeplacer.plan.plan import Plan  # noqa: E402 (after the path)
+from holeplacer.artwork.artwork import ArtworkFile
+from holeplacer.plan.plan import Plan
 
 
 @pytest.fixture

@@ -1,5 +1,6 @@
 """A brute-force judge of a layout: dense samples, own shortest ways, shapely; no rule's own code."""
 
+import itertools
 from dataclasses import dataclass
 
 import numpy as np
@@ -58,22 +59,22 @@ class _Graph:
             s = s[np.append(True, np.diff(s) > 1e-9)]
             first = len(xy)
             xy += list(
-                np.column_stack(
-                    [np.interp(s[1:-1], branch.s, branch.xy[:, k]) for k in range(2)]
-                )
+                np.column_stack([np.interp(s[1:-1], branch.s, branch.xy[:, k]) for k in range(2)])
             )
             clear += list(np.interp(s[1:-1], branch.s, branch.clearance))
             chain = [branch.start, *range(first, len(xy)), branch.end]
-            self.links += list(zip(chain[:-1], chain[1:], strict=True))
+            self.links += list(itertools.pairwise(chain))
             self.steps += list(np.diff(s))
         self.xy, self.clearance = np.array(xy), np.array(clear)
+        self.lone = np.setdiff1d(np.arange(len(axis.node_xy)), np.ravel(self.links))
         self.lines = [shapely.LineString(self.xy[list(link)]) for link in self.links]
 
     def foot(self, xy, own_disc):
         """Link and share of the nearest axis point, if the hole's own disc reaches it."""
-        if not self.lines:
-            return None
         point = shapely.Point(xy)
+        for node in self.lone.tolist():
+            if shapely.Point(self.xy[node]).distance(point) <= own_disc:
+                return (node, 0.0)
         distance = shapely.distance(np.array(self.lines), point)
         nearest = int(np.argmin(distance))
         if distance[nearest] > own_disc:

@@ -53,9 +53,7 @@ def test_group_row():
     group = stretches.joined(np.array([0]), np.array([400.0]), np.array([500.0]))
     asked = found.sampled(25.0)
     room, radius = found.room, asked.radius(1.0)
-    matrix = cover_matrix(
-        axis, room, asked.points, radius, groups=(group,), group_radius=50.0
-    )
+    matrix = cover_matrix(axis, room, asked.points, radius, groups=(group,), group_radius=50.0)
     row = matrix.covers.toarray()[-1] > 0
     np.testing.assert_array_equal(row, (matrix.places.s >= 350) & (matrix.places.s <= 550))
 

@@ -28,9 +28,7 @@ def test_neck_out_of_reach():
     middle = (room.high[0] + room.low[1]) / 2
     assert found.bare.low.tolist() == [pytest.approx(room.high[0] + 50)]
     assert found.bare.high.tolist() == [pytest.approx(room.low[1] - 50)]
-    assert found.nearest(np.array([0]), np.array([middle])) == pytest.approx(
-        middle - room.high[0]
-    )
+    assert found.nearest(np.array([0]), np.array([middle])) == pytest.approx(middle - room.high[0])
 
 
 def test_tip_out_of_reach():

@@ -18,7 +18,8 @@ def test_two_pieces_and_a_blob():
     )
     first, blob, second = piece_axes(axis)
     assert [part.piece for part in (first, blob, second)] == [0, 1, 2]
-    assert len(blob.axis.branches) == 0 and blob.nodes.tolist() == [4]
+    assert len(blob.axis.branches) == 0
+    assert blob.nodes.tolist() == [4]
     assert second.branches.tolist() == [1]
     assert (second.axis.branches[0].start, second.axis.branches[0].end) == (0, 1)
     assert [tip.node for tip in second.axis.tips] == [0, 1]

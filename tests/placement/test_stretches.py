@@ -52,9 +52,7 @@ def test_overlaps_are_the_intersection(one, two):
     i, j, low, high = stretches.overlaps(a, b)
     np.testing.assert_array_equal(a.branch[i], b.branch[j])
     assert ((a.low[i] <= low) & (high <= b.high[j])).all()
-    np.testing.assert_array_equal(
-        marks(a.branch[i], low, high), marks_of(stretches.common(a, b))
-    )
+    np.testing.assert_array_equal(marks(a.branch[i], low, high), marks_of(stretches.common(a, b)))
 
 
 def test_holding():

@@ -14,14 +14,14 @@ from scipy.sparse import csr_array
 
 sys.path.insert(0, str(Path(__file__).parents[1] / "placement"))
 
-import graphs  # noqa: E402 (after the path)
+import graphs
 
-from holeplacer.placement import covering  # noqa: E402
-from holeplacer.placement.cover_matrix import cover_matrix  # noqa: E402
-from holeplacer.placement.fewest import fewest  # noqa: E402
-from holeplacer.placement.keeping import Owed  # noqa: E402
-from holeplacer.placement.p_center import centred  # noqa: E402
-from holeplacer.placement.watch import Watch  # noqa: E402
+from holeplacer.placement import covering
+from holeplacer.placement.cover_matrix import cover_matrix
+from holeplacer.placement.fewest import fewest
+from holeplacer.placement.keeping import Owed
+from holeplacer.placement.p_center import centred
+from holeplacer.placement.watch import Watch
 
 UNIT = 100.0
 

@@ -46,7 +46,8 @@ def test_overhang_too_long(plan, bar, axis):
     assert (left.value, left.limit) == (pytest.approx(65), 64)
     assert left.place.xy_mm == (-15.0, 0.0)
     assert right.place.xy_mm == (415.0, 0.0)
-    assert left.way_out and "mm" in left.message
+    assert left.way_out
+    assert "mm" in left.message
 
 
 def test_no_holes(plan, bar, axis):
@@ -91,11 +92,12 @@ def test_arms_share_the_hole_at_a_junction(plan):
 
 def test_corner_demands_nothing(plan, bar, axis):
     """An end branch within 1.5 radii of its junction is a corner."""
+
     def spur(reach):
         xy = np.array([[0.0, 0.0], [0.0, 10.0]])
         s = np.array([0.0, 10.0])
         contacts = np.stack([xy, xy], axis=1)
-        extra = Branch(2, 3, 0, xy + [200, 0], np.array([15.0, 5.0]), s, contacts)
+        extra = Branch(2, 3, 0, [*xy, 200, 0], np.array([15.0, 5.0]), s, contacts)
         halves = [
             Branch(a, b, 0, half, np.full(2, 15.0), np.array([0.0, 200.0]), contacts)
             for a, b, half in (

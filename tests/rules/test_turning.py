@@ -26,14 +26,16 @@ def test_base_too_short(plan, bar, axis):
     (found,) = turning.check(with_holes(plan, (150, 0), (250, 0)), bar, axis)
     assert (found.rule, found.place.kind, found.place.index) == ("turning", PlaceKind.PIECE, 1)
     assert (found.value, found.limit) == (pytest.approx(100), pytest.approx(400 / 3))
-    assert found.way_out and "100.0 mm apart" in found.message
+    assert found.way_out
+    assert "100.0 mm apart" in found.message
 
 
 def test_centre_of_gravity_outside(plan, bar, axis):
     """Far apart but both on one side of the centre of gravity: not held."""
     (found,) = turning.check(with_holes(plan, (20, 0), (180, 0)), bar, axis)
     assert (found.value, found.limit) == (0.0, pytest.approx(400 / 3))
-    assert "centre of gravity" in found.message and found.way_out
+    assert "centre of gravity" in found.message
+    assert found.way_out
 
 
 @pytest.mark.parametrize("count", [0, 1])
@@ -51,7 +53,8 @@ def test_any_two_will_do():
     assert held == pytest.approx(np.hypot(100, 50))
     assert widest == pytest.approx(np.hypot(100, 50))
     held, widest = turning.holding(xy[1:], (5.0, -3.0))
-    assert held == 0.0 and widest > 0
+    assert held == 0.0
+    assert widest > 0
 
 
 def test_same_place_twice():

@@ -1,0 +1,58 @@
+"""What no hole can hold."""
+
+import numpy as np
+import pytest
+from graphs import graph, path, wanted
+
+from holeplacer.placement import unsupported
+from holeplacer.rules import edge_distance
+
+
+def test_neck(plan):
+    """A long thin stretch: its length, its widest place, the width needed, ways out and lines."""
+    x = np.arange(101) * 10.0
+    clear = np.where((x > 400) & (x < 600), 3.0 + (x == 500), 12.0)
+    axis = graph([(0, 0), (1000, 0)], [(0, 1)], clearance=[clear], steps=101)
+    found = wanted(axis, 50.0, least_mm=edge_distance.limit(plan))
+    (part,) = unsupported.of_piece(plan, found, 4)
+    assert part.piece == 4
+    assert part.length_mm == pytest.approx(found.bare.length.sum())
+    assert (part.x_mm, part.y_mm) == (pytest.approx(500.0), 0.0)
+    assert part.clear_width_mm == pytest.approx(8.0)
+    assert part.needed_mm == pytest.approx(2 * edge_distance.limit(plan))
+    assert "8.0 mm" in part.reason
+    assert part.ways_out
+    assert part.lines[0][0] == pytest.approx([found.bare.low[0], 0])
+
+
+def test_parts_that_meet_are_one(plan):
+    """Thin arms that meet at a junction are one stretch."""
+    axis = graph([(0, 0), (200, 0), (-200, 0), (0, 200)], [(0, 1), (0, 2), (0, 3)], clearance=2.0)
+    found = wanted(axis, 50.0, least_mm=9.0)
+    (part,) = unsupported.of_piece(plan, found, 0)
+    assert part.length_mm == pytest.approx(600)
+    assert len(part.lines) == 3
+
+
+def test_tip(plan):
+    """A tip too far from metal though its stroke is in reach: the excess, with what is needed."""
+    clear = np.where(np.arange(101) > 70, 4.0, 12.0)
+    axis = graph([(0, 0), (400, 0)], [(0, 1)], clearance=[clear], steps=101, reach=4.0)
+    found = wanted(axis, 150.0, 100.0, least_mm=9.0)
+    (part,) = unsupported.of_piece(plan, found, 0)
+    assert part.length_mm == pytest.approx(400 - found.room.high[0] + 4.0 - 100.0)
+    assert "tip" in part.reason
+    assert part.clear_width_mm == pytest.approx(8.0)
+
+
+def test_nothing(plan):
+    """All supported: nothing to say."""
+    assert unsupported.of_piece(plan, wanted(path(300.0), 50.0), 0) == ()
+
+
+def test_blob(plan):
+    """A dot too small for a hole is said with its width."""
+    axis = graph([(7, 8)], [], clearance=4.0)
+    part = unsupported.blob(plan, axis, 0, 2)
+    assert (part.piece, part.x_mm, part.y_mm) == (2, 7.0, 8.0)
+    assert part.clear_width_mm == 20.0
