@@ -32,7 +32,7 @@ from holeplacer.gui.theme import Choice
 from holeplacer.units import LengthUnit
 
 FORM_WIDTH = 320
-RIBBON_HEIGHT = 140
+RIBBON_HEIGHT = 176  # 140 for the ribbon itself, the rest for tabs and scroll bar
 _WIDER = 160
 
 
