@@ -1,6 +1,7 @@
 """A real window with settings of its own, and a small sign open in it."""
 
 import gc
+import itertools
 from pathlib import Path
 
 import pytest
@@ -27,6 +28,28 @@ SIGN = """<svg xmlns="http://www.w3.org/2000/svg" width="600mm" height="200mm"
 
 UNITLESS = SIGN.replace(' width="600mm" height="200mm"', "")
 """The same without a physical size."""
+
+
+_TESTS_A_COLLECTION = 15
+
+
+@pytest.fixture(autouse=True, scope="package")
+def _garbage():
+    """Counts tests; Python's collector, which would else run on a worker's thread, is off.
+
+    What it finds may be a window's last trace, and windows end on the thread they began on.
+    """
+    gc.disable()
+    yield itertools.count(1)
+    gc.enable()
+
+
+@pytest.fixture(autouse=True)
+def _collected_here(_garbage):
+    """Now and then garbage is collected, here."""
+    yield
+    if next(_garbage) % _TESTS_A_COLLECTION == 0:
+        gc.collect()
 
 
 @pytest.fixture
@@ -69,7 +92,6 @@ def window(qtbot, theme, settings, tmp_path, answers):
     _give_up(made)
     made.close()
     QApplication.processEvents()
-    gc.collect()
 
 
 def _give_up(window: MainWindow) -> None:

@@ -58,9 +58,9 @@ def test_same_count_changes_in_place(model, qtbot):
 
 
 def test_where_in_words():
-    """A stretch has no number."""
-    stretch = replace(EDGE, place=Place(PlaceKind.STRETCH, 0, (0.0, 0.0), 55.0))
-    assert finding_list.where(stretch) == "stretch"
+    """A stretch is told by its piece."""
+    stretch = replace(EDGE, place=Place(PlaceKind.STRETCH, 2, (0.0, 0.0), 55.0))
+    assert finding_list.where(stretch) == "piece 2"
 
 
 @pytest.fixture
