@@ -8,6 +8,7 @@ from typing import Any
 from holeplacer.artwork import source
 from holeplacer.cli import choices, reading
 from holeplacer.cli.progress import Progress
+from holeplacer.errors import UnitsMissing
 from holeplacer.evaluation import evaluate, layout, rereading
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
@@ -83,11 +84,16 @@ def laid_out(plan: Plan, given: Mapping[str, Any], steps: Steps) -> Layout:
     """
     wanted = reading.reading(plan.reading, given)
     plan = validity.checked(choices.chosen(plan, given))
-    if wanted != plan.reading and (plan.holes or plan.bosses):
-        made = rereading.reread(plan, layout.lay_out(plan, step=steps), wanted, steps)
-    else:
-        checked = validity.checked(edit.with_reading(plan, wanted))
-        made = layout.lay_out(checked, step=steps)
+    try:
+        if wanted != plan.reading and (plan.holes or plan.bosses):
+            made = rereading.reread(plan, layout.lay_out(plan, step=steps), wanted, steps)
+        else:
+            checked = validity.checked(edit.with_reading(plan, wanted))
+            made = layout.lay_out(checked, step=steps)
+    except UnitsMissing as error:
+        raise UnitsMissing(
+            error.what, where=error.where, remedy="give its unit, such as --units mm or --units in"
+        ) from error
     steps("")
     return made
 

@@ -36,7 +36,7 @@ def folder(tmp_path, monkeypatch, saved_plan):
         (["propose", "missing.svg"], "no such file"),
         (["propose", "."], "directory"),
         (["propose", "picture.png"], "PNG"),
-        (["propose", "unitless.dxf"], "units"),
+        (["propose", "unitless.dxf"], "--units mm"),
         (["propose", "bar.svg", "--units", "ells"], "--units"),
         (["propose", "bar.svg", "--width", "wide"], "--width"),
         (["propose", "bar.svg", "--width", "9" * 9999], "--width"),
