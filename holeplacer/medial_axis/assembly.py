@@ -37,8 +37,9 @@ def assembled(outline: Outline, boundary: Boundary, skeleton: Skeleton, network:
     strands = [strand for strand, gone in zip(strands, is_round, strict=True) if not gone]
     rows = refined(boundary, rows.of_stretches(~is_round))
     distance = clearance(outline, boundary, rows.discs.xy)
-    right = np.flatnonzero(on_axis(boundary, rows.discs, distance) | rows.ends())
-    rows, distance = rows.taken(right), distance[right]
+    right = on_axis(boundary, rows.discs, distance) & ~rows.repeated()
+    kept = np.flatnonzero(right | rows.ends())
+    rows, distance = rows.taken(kept), distance[kept]
     number, places = _numbered(rows, strands)
     piece = boundary.piece_of(rows.discs.segment[places, 0])
     dots = _joined(dots, blobs.bare_junctions(boundary, skeleton, network))

@@ -10,6 +10,8 @@ from holeplacer.medial_axis.boundary import Flags, Floats, Indices
 from holeplacer.medial_axis.chains import Chains
 from holeplacer.medial_axis.strands import Strand
 
+SAME = 1e-6
+"""Discs whose centres lie closer than this, in disc radii, are the same."""
 LOOKS_BACK = 3
 """How often the distance to look back from an axis end is taken anew from the disc found there."""
 
@@ -45,6 +47,15 @@ class Rows:
         change = np.diff(self.stretch, prepend=-1, append=-1) != 0
         ends: Flags = change[1:] | change[:-1]
         return ends
+
+    def repeated(self) -> Flags:
+        """(k,) whether each lies where the one before it lies, or where the end after it does."""
+        step = np.diff(self.discs.xy, axis=0)
+        still = np.hypot(step[:, 0], step[:, 1]) <= SAME * self.discs.radius[1:]
+        before, after = np.append(False, still), np.append(still, False)
+        ends = self.ends()
+        repeated: Flags = before | (after & np.append(ends[1:], False))
+        return repeated
 
     def ways(self) -> Floats:
         """(k,) mm from the first disc of each stretch."""

@@ -1,4 +1,4 @@
-"""The judge: the exact segment Voronoi diagram of an outline, on an integer grid (Boost.Polygon)."""
+"""The judge: the exact segment Voronoi diagram of an outline, on an integer grid (Boost)."""
 
 from dataclasses import dataclass
 

@@ -105,7 +105,7 @@ def test_equilateral_triangle_has_three_spokes():
 
 
 def test_elbow_follows_a_parabola():
-    """Arms of width 1, inner corner at (1, 1): y = ((x - 1)^2 + 1) / 2, and 2 - sqrt 2 at 45 deg."""
+    """Arms of width 1, inner corner at (1, 1): y = ((x - 1)^2 + 1) / 2, 2 - sqrt 2 at 45 deg."""
     axis = axis_of(shapely.box(0, 0, 8, 1), shapely.box(0, 0, 1, 8))
     (branch,) = axis.branches
     near = (branch.xy[:, 0] > 2 - math.sqrt(2)) & (branch.xy[:, 0] < 1)

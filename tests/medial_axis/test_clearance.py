@@ -1,0 +1,40 @@
+"""Clearance, and the discs it proves wrong."""
+
+import numpy as np
+import pytest
+import shapely
+from shapes import BAR, outline
+
+from holeplacer.medial_axis import bisector
+from holeplacer.medial_axis.boundary import boundary_of
+from holeplacer.medial_axis.clearance import clearance, on_axis
+
+SIGN = outline(BAR)
+BOUNDARY = boundary_of(SIGN.region, np.arange(1))
+LOW, HIGH, LEFT = BOUNDARY.tree.nearest(
+    shapely.points(np.array([(200, 0), (200, 40), (0, 20)]) - BOUNDARY.origin)
+)
+
+
+def judged(xy, *segments):
+    at = np.array([xy], float) - BOUNDARY.origin
+    discs = bisector.touch(BOUNDARY, at, np.array([segments]))
+    return bool(on_axis(BOUNDARY, discs, clearance(SIGN, BOUNDARY, discs.xy))[0])
+
+
+def test_clearance_is_the_distance_to_the_drawn_outline():
+    """Whatever the local origin."""
+    at = np.array([(100.0, 15.0), (3.0, 20.0)]) - BOUNDARY.origin
+    assert clearance(SIGN, BOUNDARY, at) == pytest.approx([15, 3])
+
+
+def test_discs_on_the_axis():
+    """A disc that touches two sides, with nothing inside, is right."""
+    assert judged((100, 20), HIGH, LOW)
+
+
+def test_discs_off_the_axis():
+    """Unequal sides, a third side within, or one side twice: wrong."""
+    assert not judged((100, 19), HIGH, LOW)
+    assert not judged((10, 20), HIGH, LOW)
+    assert not judged((10, 20), LEFT, LEFT)
