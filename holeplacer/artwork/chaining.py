@@ -105,6 +105,17 @@ class _Segments:
         bulk = self.lines[int(self.bulk[number - len(self.loose)])]
         return bulk.layer, bulk.kind
 
+    def corners(self, loop: list[Step]) -> Points | None:
+        """Where lines of one bulk meet all round, half way between their ends; else None."""
+        steps = np.array(loop)
+        number = (steps >> 1) - len(self.loose)
+        if number.min() < 0 or np.ptp(self.bulk[number]) > 0:
+            return None
+        xy = self.straight[number]
+        backwards = steps & 1 == 1
+        xy[backwards] = xy[backwards, ::-1]
+        return np.asarray((xy[:, 0] + np.roll(xy[:, 1], 1, axis=0)) / 2)
+
     def walked(self, step: Step) -> DrawnSegment | Points:
         """A segment in the sense it is walked: points if it is straight."""
         number, backwards = divmod(step, 2)
@@ -246,6 +257,10 @@ def _contour(loop: list[Step], segments: _Segments) -> DrawnContour:
     A straight step gives way to a curve where they don't quite meet; two straight ones meet half
     way; two curves stay as they are, to be bridged when they are flattened.
     """
+    corners = segments.corners(loop)
+    if corners is not None:
+        polyline = Polyline(corners, None, closed=True)
+        return DrawnContour((DrawnSegment(polyline, *segments.about(loop[0] >> 1)),))
     parts = [(segments.walked(step), segments.about(step >> 1)) for step in loop]
     keys = [about if isinstance(part, np.ndarray) else None for part, about in parts]
     begin = next((i for i, key in enumerate(keys) if key is None or key != keys[i - 1]), None)

@@ -38,7 +38,7 @@ from holeplacer.geometry.curve import Polyline
 from holeplacer.geometry.evaluate import domain, points_at
 from holeplacer.geometry.transform import Matrix, combined, matrix
 
-MOST_ELEMENTS = 50_000
+MOST_ELEMENTS = 25_000
 MOST_SHAPES = 10_000
 DEEPEST_USE = 64
 MOST_PATH_LETTERS = 12_000_000

@@ -239,7 +239,8 @@ HOSTILE = {
         "nested in each other too deep",
     ),
     "giant.svg": (
-        svg('<path d="M0 0C1e8 1e8 -1e8 1e8 10 0z"/>' * 50).data, "50 × path with coordinates out of range",
+        svg('<path d="M0 0C1e8 1e8 -1e8 1e8 10 0z"/>' * 50).data,
+        "50 × path with coordinates out of range",
     ),
     "far.svg": (svg('<path d="M0 0h1e20v1e20z"/>').data, "1 × path with coordinates out of range"),
     "infinite.svg": (svg('<path d="M0 0h1e999v1z"/>').data, "path data after an error"),
