@@ -48,6 +48,7 @@ class ZoomView(QGraphicsView):
         self.setOptimizationFlag(
             QGraphicsView.OptimizationFlag.DontSavePainterState  # every item sets what it uses
         )
+        self.setCacheMode(QGraphicsView.CacheModeFlag.CacheBackground)
         self.setViewportMargins(THICKNESS_PX, THICKNESS_PX, 0, 0)
         self._level = Ruler(Qt.Orientation.Horizontal, theme.colours, self)
         self._upright = Ruler(Qt.Orientation.Vertical, theme.colours, self)
@@ -90,6 +91,7 @@ class ZoomView(QGraphicsView):
         self._unit = unit
         self._corner.show_unit(unit)
         self._update_rulers()
+        self.resetCachedContent()
         self.viewport().update()
 
     @property
@@ -100,6 +102,7 @@ class ZoomView(QGraphicsView):
     def set_grid(self, seen: bool) -> None:
         """Show or hide the grid."""
         self._grid = seen
+        self.resetCachedContent()
         self.viewport().update()
 
     # --- zoom, pan, fit ---
@@ -223,4 +226,5 @@ class ZoomView(QGraphicsView):
     def _wear(self) -> None:
         for part in (self._level, self._upright, self._corner):
             part.wear_colours(self._theme.colours)
+        self.resetCachedContent()
         self.viewport().update()
