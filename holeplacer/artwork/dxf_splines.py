@@ -30,6 +30,10 @@ FROM_FIT_POINTS = "given only by the points it runs through: laid through them a
 
 _HIGHEST_DEGREE = 11
 _CLOSED = 1
+_TOUCHING = 1e-7
+"""Fit points no further apart than this share of the whole length are one point:
+a micrometre on ten metres, where the equations for the curve can still be solved exactly."""
+
 _MOST_WEIGHT = 1e12
 """Ratio of weights beyond which rounding decides the shape."""
 
@@ -183,7 +187,9 @@ def _points_fault(points: Floats) -> str:
         return NOT_A_NUMBER
     if not (np.abs(points) <= LARGEST).all():
         return TOO_LARGE
-    return "" if len(points) > 1 and np.ptp(points, axis=0).any() else WITHOUT_LENGTH
+    if len(points) < 2 or np.ptp(points, axis=0).max() < 1 / LARGEST:
+        return WITHOUT_LENGTH
+    return ""
 
 
 def _through(points: Floats, ends: Floats, *, closed: bool) -> Spline | Polyline:
@@ -194,7 +200,10 @@ def _through(points: Floats, ends: Floats, *, closed: bool) -> Spline | Polyline
     """
     if closed:
         points = np.concatenate([points, points[:1]])
-    points = points[np.append(True, np.diff(points, axis=0).any(axis=1))]
+    step = np.hypot(*np.diff(points, axis=0).T)
+    apart = np.append(True, step > _TOUCHING * step.sum())
+    end, points = points[-1], points[apart]
+    points[-1] = end
     chord = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
     given = [_tangent(ends[:2]), _tangent(ends[2:])]
     if len(points) == 2 and all(tangent is None for tangent in given):

@@ -66,6 +66,7 @@ def test_equal_weights_are_none():
 
 
 coordinates = st.floats(-50, 50).map(lambda value: round(value, 2))
+wild = st.sampled_from([0.0, 1e-300, 1e-12, 1.0, 1 + 1e-15, -3.0, 7.0, 1e9, -1e-9])
 controls = st.lists(st.tuples(coordinates, coordinates), min_size=5, max_size=9, unique=True)
 
 
@@ -136,6 +137,20 @@ def test_fit_points_with_end_tangents():
     theirs = np.array([tuple(p)[:2] for p in expected.points(share * expected.max_t)])
     start, end = domain(curve)
     assert np.allclose(points_at(curve, start + share * (end - start)), theirs, atol=1e-9)
+
+
+@given(
+    st.lists(st.tuples(wild, wild), min_size=2, max_size=7),
+    st.sampled_from([0, 1]),
+    st.sampled_from([(), (12, 0, 22, 1e-200), (13, 1e9, 23, 3)]),
+)
+@settings(max_examples=60, deadline=None, phases=QUICK)
+def test_any_fit_points_give_a_curve_or_a_reason(points, flags, more):
+    """Fit points of wildly different distances are followed or refused, never a crash."""
+    drawing = read(drafted(spline((), (), fit=points, flags=flags, more=more) + circle()))
+    for curve in curves_of(drawing):
+        assert np.isfinite(points_at(curve, domain(curve))).all()
+    assert len(curves_of(drawing)) + len(drawing.account.ignored) == 2
 
 
 def test_closed_fit_points_come_round_smoothly():
