@@ -11,7 +11,7 @@ from holeplacer.medial_axis.bisector import Discs
 from holeplacer.medial_axis.blobs import Blobs
 from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
 from holeplacer.medial_axis.caps import caps
-from holeplacer.medial_axis.clearance import clearance, on_axis
+from holeplacer.medial_axis.clearance import LEAST_WAY, clearance, on_axis
 from holeplacer.medial_axis.refinement import refined
 from holeplacer.medial_axis.rows import Rows, strand_rows
 from holeplacer.medial_axis.skeleton import Skeleton
@@ -66,16 +66,31 @@ def _joined(first: Blobs, second: Blobs) -> Blobs:
 
 
 def _between_nodes(boundary: Boundary, rows: Rows, strands: list[Strand], junctions: Discs) -> Rows:
-    """Rows whose first and last discs sit on the very nodes of their strands."""
+    """Rows whose first and last discs sit on the very nodes of their strands.
+
+    A node's disc touches more than two sides; where those known for it are not this strand's, they
+    are sought from what the next disc touches.
+    """
     first = rows.first(len(strands))
     place = np.column_stack((first[:-1], first[1:] - 1)).ravel()
+    inward = np.column_stack((first[:-1] + 1, first[1:] - 2)).ravel()
+    inward = np.clip(inward, np.repeat(first[:-1], 2), np.repeat(first[1:] - 1, 2))
     node = np.array([node for strand in strands for node in strand.nodes], dtype=np.intp)
-    moved = np.flatnonzero(node < len(junctions))
-    place, node = place[moved], node[moved]
-    moved = np.flatnonzero((rows.discs.xy[place] != junctions.xy[node]).any(axis=1))
-    place, node = place[moved], node[moved]
-    on_node = bisector.touch(boundary, junctions.xy[node], rows.discs.segment[place])
+    at_junction = np.flatnonzero(node < len(junctions))
+    place, inward, node = place[at_junction], inward[at_junction], node[at_junction]
+    known = bisector.touch(boundary, junctions.xy[node], rows.discs.segment[place])
+    sought = bisector.touch(boundary, junctions.xy[node], rows.discs.segment[inward])
+    better = _unlikeness(boundary, sought) < _unlikeness(boundary, known)
+    index = np.flatnonzero(better)
+    on_node = known.replaced(index, sought.taken(index))
     return Rows(rows.discs.replaced(place, on_node), rows.stretch)
+
+
+def _unlikeness(boundary: Boundary, discs: Discs) -> Floats:
+    """By how much discs miss one of their sides; a lot if both sides are the same."""
+    apart = boundary.way_between(discs.segment, discs.foot) > LEAST_WAY * discs.radius
+    unlikeness: Floats = np.where(apart, np.round(discs.mismatch, 9), np.inf)
+    return unlikeness
 
 
 def _ends(rows: Rows, strands: list[Strand]) -> list[tuple[int, int, bool]]:

@@ -46,14 +46,14 @@ def assert_discs_are_maximal(axis, sign):
     for branch in axis.branches:
         assert branch.clearance == pytest.approx(sign.edge_distance(branch.xy), abs=1e-9)
         assert sign.piece_at(branch.xy).tolist() == [branch.piece] * len(branch.xy)
-        away = branch.contacts - branch.xy[:, None]
-        assert np.hypot(away[..., 0], away[..., 1]) == pytest.approx(
-            np.column_stack((branch.clearance, branch.clearance)), abs=CLEARANCE_MM
-        )
+        away = np.linalg.norm(branch.contacts - branch.xy[:, None], axis=2)
+        both = np.column_stack((branch.clearance, branch.clearance))
+        assert away[1:-1] == pytest.approx(both[1:-1], abs=CLEARANCE_MM)
+        assert away[[0, -1]] == pytest.approx(both[[0, -1]], rel=0.05, abs=CLEARANCE_MM)
         contour = shapely.distance(sign.boundary, shapely.points(branch.contacts))
         assert contour.max() <= CLEARANCE_MM
         chord = branch.contacts[:, 0] - branch.contacts[:, 1]
-        assert (np.hypot(*chord.T) > 0).all()
+        assert (np.hypot(*chord[1:-1].T) > 0).all()
         middle = 0.5 * (branch.xy[1:] + branch.xy[:-1])
         linear = 0.5 * (branch.clearance[1:] + branch.clearance[:-1])
         assert linear == pytest.approx(sign.edge_distance(middle), abs=0.03)
