@@ -46,7 +46,7 @@ class CoarseAxis:
             else:
                 # The way along the branch rides along as a third coordinate.
                 line = LineString(np.column_stack([branch.xy, branch.s]))
-                thin = shapely.simplify(line, COARSE_PX / 2 ** (level + 1))
+                thin = shapely.simplify(line, COARSE_PX / 2 ** (level + 1), preserve_topology=False)
                 kept = shapely.get_coordinates(thin, include_z=True)
                 self._kept[key] = (kept[:, 2], kept[:, :2])
         return self._kept[key]

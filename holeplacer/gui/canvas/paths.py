@@ -73,5 +73,5 @@ class Detail:
     def _thinned(self, level: int | None) -> QPainterPath:
         lines = self._lines
         if level is not None:
-            lines = shapely.simplify(lines, COARSE_PX / 2 ** (level + 1))
+            lines = shapely.simplify(lines, COARSE_PX / 2 ** (level + 1), preserve_topology=False)
         return painter_path(np.asarray(line.coords)[:, :2] for line in lines if not line.is_empty)
