@@ -15,6 +15,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from holeplacer.gui.theme import with_seen_edges
+
 RHYTHM = 8
 _LABEL_WIDTH = 112
 
@@ -168,6 +170,17 @@ class Form(QWidget):
         self._grid.setColumnMinimumWidth(0, _LABEL_WIDTH)
         self._grid.setColumnStretch(1, 1)
         self._next = 0
+        self._draw_edges()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._draw_edges()
+
+    def _draw_edges(self) -> None:
+        own, role = with_seen_edges(QApplication.palette()), QPalette.ColorRole.Window
+        if own.color(role) != self.palette().color(role):
+            self.setPalette(own)
 
     def heading(self, text: str) -> QLabel:
         """Begin a group."""

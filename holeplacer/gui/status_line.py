@@ -81,8 +81,8 @@ class StatusLine(QStatusBar):
             self._counts.setText("")
             return
         holes = "1 hole" if len(plan.holes) == 1 else f"{len(plan.holes)} holes"
-        if evaluation is None:
-            self._counts.setText(holes)
+        if evaluation is None or not plan.holes:
+            self._counts.setText(holes if plan.holes else "no holes yet")
             return
         broken = evaluation.broken
         found = "1 finding" if broken == 1 else f"{broken} findings"

@@ -26,6 +26,7 @@ class Colours:
         text: Words and figures.
         quiet_text: Words that explain; limits and sources.
         line: Hairlines between parts of the window.
+        border: Edges of fields, buttons and ticks.
         accent: What is selected; the primary act.
         on_accent: Words on the accent.
         alert: Breaks a rule; always beside a shape and a word.
@@ -51,6 +52,7 @@ class Colours:
     text: str
     quiet_text: str
     line: str
+    border: str
     accent: str
     on_accent: str
     alert: str
@@ -81,6 +83,7 @@ LIGHT = Colours(
     text="#1a1e24",
     quiet_text="#525a64",
     line="#c6cad1",
+    border="#7f8791",
     accent="#0a5f9e",
     on_accent="#ffffff",
     alert="#a83c00",
@@ -107,6 +110,7 @@ DARK = Colours(
     text="#eceef1",
     quiet_text="#aab1ba",
     line="#454a52",
+    border="#7d8691",
     accent="#5fb2ec",
     on_accent="#0b1620",
     alert="#ff9457",
@@ -125,6 +129,10 @@ DARK = Colours(
     ruler="#24272c",
     ruler_text="#aab1ba",
 )
+
+
+_FUSION_DARKER = 140
+"""Per cent by which Fusion darkens the window colour for edges."""
 
 
 class Choice(Enum):
@@ -206,6 +214,7 @@ def palette(colours: Colours) -> QPalette:
         (role.ToolTipBase, "base"),
         (role.ToolTipText, "text"),
         (role.Mid, "line"),
+        (role.Dark, "border"),
     ):
         made.setColor(target, colours.colour(name))
     for target in (role.WindowText, role.Text, role.ButtonText):
@@ -219,6 +228,19 @@ def contrast(first: str, second: str) -> float:
     """Contrast ratio of two opaque colours, 1 to 21 (WCAG 2.1, definition of contrast ratio)."""
     lighter, darker = sorted((_luminance(first), _luminance(second)), reverse=True)
     return (lighter + 0.05) / (darker + 0.05)
+
+
+def with_seen_edges(common: QPalette) -> QPalette:
+    """A palette for the ground of a form, by which its fields get edges that can be seen.
+
+    Fusion draws every edge in a darkened window colour, which a dark window swallows. Inside a
+    form nothing else is painted in the window colour, so there it is set to what darkens to the
+    border, which the common palette holds as `Dark`.
+    """
+    made = QPalette()
+    border = common.color(QPalette.ColorRole.Dark)
+    made.setColor(QPalette.ColorRole.Window, border.lighter(_FUSION_DARKER))
+    return made
 
 
 def names() -> tuple[str, ...]:

@@ -42,6 +42,8 @@ class Workbench(QObject):
     def __init__(self, window: Frame, recovery_folder: Path | None) -> None:
         super().__init__(window)
         self.window = window
+        self._first_time = True
+        self._seen: tuple[QDockWidget, ...] = ()
         self.session = Session(self)
         self.document = Document(self.session)
         self.proposer = Proposer(self.session)
@@ -95,8 +97,6 @@ class Workbench(QObject):
             dock.setTitleBarWidget(_NoTitle())  # their tabs name them; the View menu hides them
             dock.setFeatures(QDockWidget.DockWidgetFeature.DockWidgetClosable)
         self.ribbon_dock.raise_()
-        window.resizeDocks([self.form_dock], [FORM_WIDTH], Qt.Orientation.Horizontal)
-        window.resizeDocks([self.ribbon_dock], [RIBBON_HEIGHT], Qt.Orientation.Vertical)
 
     def _dock(self, title: str, content: QWidget, area: Qt.DockWidgetArea) -> QDockWidget:
         dock = QDockWidget(title)
@@ -180,7 +180,8 @@ class Workbench(QObject):
         if not self.files.may_leave():
             return False
         settings = self.window.settings
-        settings.setValue("window/parts", self.window.saveState())
+        if self.session.plan is not None:  # else the parts are put away, which is no choice
+            settings.setValue("window/parts", self.window.saveState())
         settings.setValue("unit", self.session.unit.value)
         self.session.evaluator.wait()
         self.recovery.close()
@@ -194,12 +195,22 @@ class Workbench(QObject):
         self._retitle()
 
     def _show_middle(self) -> None:
+        """The start page alone, or the canvas with all that stands round it."""
         empty = self.session.plan is None
         shown = self.window.start if empty else self.canvas
-        if self.window.middle.currentWidget() is not shown:
-            self.window.middle.setCurrentWidget(shown)
-        self._form.setVisible(not empty)
-        self.ribbon.setVisible(not empty)
+        if self.window.middle.currentWidget() is shown and not empty:
+            return
+        self.window.middle.setCurrentWidget(shown)
+        docks = (self.form_dock, self.ribbon_dock, self.holes_dock)
+        if empty:
+            self._seen = tuple(dock for dock in docks if not _put_away(dock))
+        for dock in self._seen:
+            dock.setVisible(not empty)
+        self.ribbon_dock.raise_()
+        if self._first_time and not empty:
+            self._first_time = False
+            self.window.resizeDocks([self.form_dock], [FORM_WIDTH], Qt.Orientation.Horizontal)
+            self.window.resizeDocks([self.ribbon_dock], [RIBBON_HEIGHT], Qt.Orientation.Vertical)
 
     def _retitle(self) -> None:
         name = self.document.name
@@ -278,10 +289,17 @@ class Workbench(QObject):
     def _restore(self) -> None:
         settings = self.window.settings
         parts = settings.value("window/parts")
+        self._first_time = parts is None
         if parts is not None:
             self.window.restoreState(parts)
         inch = settings.value("unit", LengthUnit.MM.value) == LengthUnit.INCH.value
         self.session.set_unit(LengthUnit.INCH if inch else LengthUnit.MM)
+
+
+def _put_away(dock: QDockWidget) -> bool:
+    """Whether the person closed it; one that is not shown yet was not closed."""
+    chosen = dock.testAttribute(Qt.WidgetAttribute.WA_WState_ExplicitShowHide)
+    return chosen and dock.isHidden()
 
 
 class _NoTitle(QWidget):

@@ -79,14 +79,30 @@ def _finding(plan: Plan, axis: Axis, hole: Hole, distance_mm: float) -> Finding:
     )
 
 
-def _move(axis: Axis, hole: Hole, least_mm: float) -> str:
-    """The nearest point of the axis with metal enough."""
+def nearest_room(
+    axis: Axis, x_mm: float, y_mm: float, least_mm: float
+) -> tuple[float, float] | None:
+    """The nearest point of the axis with metal enough, mm; None if it has none.
+
+    Args:
+        axis: The axis.
+        x_mm: Place of the hole that wants to move.
+        y_mm: The same.
+        least_mm: Edge distance it needs.
+    """
     enough = _enough(axis, least_mm)
     if not len(enough):
+        return None
+    x, y = enough[np.argmin(np.hypot(*(enough - (x_mm, y_mm)).T))].tolist()
+    return x, y
+
+
+def _move(axis: Axis, hole: Hole, least_mm: float) -> str:
+    room = nearest_room(axis, hole.x_mm, hole.y_mm, least_mm)
+    if room is None:
         return ""
-    way = np.hypot(*(enough - (hole.x_mm, hole.y_mm)).T)
-    x, y = enough[np.argmin(way)]
-    return f"move it {way.min():.1f} mm to x {x:.1f}, y {y:.1f} mm"
+    way = float(np.hypot(room[0] - hole.x_mm, room[1] - hole.y_mm))
+    return f"move it {way:.1f} mm to x {room[0]:.1f}, y {room[1]:.1f} mm"
 
 
 @lru_cache(maxsize=4)  # the same for every hole that breaks the rule

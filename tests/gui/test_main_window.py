@@ -48,7 +48,7 @@ def test_closing_asks_for_unsaved_changes(window, opened, answers):
     assert window.close()
 
 
-def test_closing_remembers_and_tidies_up(window, bench, settings, tmp_path):
+def test_closing_remembers_and_tidies_up(window, opened, settings, tmp_path):
     """Place, parts and unit are kept; nothing is left to recover."""
     assert window.close()
     assert settings.value("window/place") is not None

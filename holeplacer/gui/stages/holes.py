@@ -86,7 +86,7 @@ class HolesStage(Stage):
         if evaluation is not None and evaluation.spans:
             figure += f", span {self.shown(evaluation.spans[0].length_mm)}"
         if not plan.holes:
-            return StageState(self.NAME, "no holes yet", self.open_findings(), ready=False)
+            return StageState(self.NAME, "no holes yet")
         return StageState(self.NAME, figure, self.open_findings(), ready=evaluation is not None)
 
     def show_plan(self, plan: Plan) -> None:

@@ -64,6 +64,8 @@ class OutlineStage(Stage):
         self._layers = LayerList()
         self._layers.chosen.connect(self._choose_layers)
         self.form.wide(self._layers)
+        for part in (self._layers_title, self._layers):
+            part.setVisible(False)
 
     def _build_size(self) -> None:
         self.form.heading("Size")
@@ -195,10 +197,10 @@ class OutlineStage(Stage):
         self._units.offer(entries, plan.reading.units)
         factor = _factor(artwork.scale, artwork.units)
         self._units_row.say(f"1 {artwork.units} of the drawing is {factor} mm on the sign")
-        several = len(artwork.layers) > 1
-        self._layers.setVisible(several)
-        self._layers_title.setVisible(several)
-        self._layers.show_layers(artwork.layers, plan.reading.layers)
+        layers = tuple(layer for layer in artwork.layers if layer[1])
+        self._layers.setVisible(len(layers) > 1)
+        self._layers_title.setVisible(len(layers) > 1)
+        self._layers.show_layers(layers, plan.reading.layers)
         self._account.show_account(artwork.account, layout.changes)
 
     def _ask_units(self) -> None:

@@ -108,7 +108,7 @@ class ProposeGroup(QObject):
         if proposal is None:
             return f"{_holes(len(plan.holes))}, placed or changed by hand." if plan.holes else ""
         unit, spacing = self._session.unit, plan.limits.spacing_mm
-        words = f"{_holes(proposal.count)}; no fewer than {proposal.lower_bound} can do."
+        words = f"{_holes(proposal.count)}; at least {proposal.lower_bound} are needed."
         if proposal.tightness > 1 + _ROUNDING:
             kept = format_length(proposal.tightness * spacing, unit)
             words = f"{_holes(proposal.count)}: too few for the limits; they could keep {kept}."

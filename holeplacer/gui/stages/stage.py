@@ -48,6 +48,7 @@ class Stage(QScrollArea):
         self._last_step: tuple[QWidget, Plan | None, int] | None = None
         self.setWidget(self.form)
         self.setWidgetResizable(True)
+        self.form.setAutoFillBackground(False)  # the ground is the viewport's
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._timer = QTimer(self)
