@@ -22,20 +22,17 @@ def modules(root: Path) -> list[Path]:
     )
 
 
-def test_path(module: Path) -> Path:
+def mirror_of(module: Path) -> Path:
     """The test file that mirrors a module."""
     return module.parent / f"test_{module.stem.strip('_')}.py"
 
 
-test_path.__test__ = False
-
-
 def without_test(root: Path) -> list[str]:
-    return [str(m) for m in modules(root) if not (root / "tests" / test_path(m)).exists()]
+    return [str(m) for m in modules(root) if not (root / "tests" / mirror_of(m)).exists()]
 
 
-def tests_without_module(root: Path) -> list[str]:
-    expected = {test_path(module) for module in modules(root)} | {Path("test_architecture.py")}
+def orphaned_tests(root: Path) -> list[str]:
+    expected = {mirror_of(module) for module in modules(root)} | {Path("test_architecture.py")}
     found = (path.relative_to(root / "tests") for path in (root / "tests").rglob("test_*.py"))
     return sorted(
         str(path) for path in found if path.parts[0] not in UNMIRRORED and path not in expected
@@ -91,7 +88,7 @@ def folders_without_init(root: Path) -> list[str]:
 
 CHECKS = [
     without_test,
-    tests_without_module,
+    orphaned_tests,
     inits_with_code,
     too_long,
     vaguely_named,

@@ -1,0 +1,108 @@
+"""Takes pictures of the window as a person would see it while doing the main job."""
+
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QApplication
+
+from holeplacer.gui.main_window import MainWindow
+from holeplacer.gui.theme import Choice, Theme
+from holeplacer.gui.workbench import Workbench
+from holeplacer.resources import resource_path
+
+SIZES = ((1280, 800), (1920, 1080))
+PATIENCE_S = 60.0
+
+
+def main(arguments: list[str]) -> int:
+    """Take the pictures asked for."""
+    app = QApplication([sys.argv[0]])
+    demo = resource_path("demo", "thistledown.svg")
+    if arguments == ["--readme"]:
+        picture = demo.parent.parent / "window.png"
+        shoot(app, demo, Choice.LIGHT, SIZES[0], lambda name: picture if name == "holes" else None)
+        return 0
+    if not arguments:
+        print("Say a folder for the pictures, or --readme.", file=sys.stderr)
+        return 2
+    folder = Path(arguments[0])
+    folder.mkdir(parents=True, exist_ok=True)
+    artwork = Path(arguments[1]) if len(arguments) > 1 else demo
+    for theme in (Choice.LIGHT, Choice.DARK):
+        for size in SIZES:
+
+            def named(name: str, theme: Choice = theme, width: int = size[0]) -> Path:
+                return folder / f"{theme.value}-{width}-{name}.png"
+
+            shoot(app, artwork, theme, size, named)
+    return 0
+
+
+def shoot(
+    app: QApplication,
+    artwork: Path,
+    theme: Choice,
+    size: tuple[int, int],
+    named: Callable[[str], Path | None],
+) -> None:
+    """One run of the job, a picture at each stop; `named` says where it goes, or None."""
+    settings = QSettings("/dev/null", QSettings.Format.IniFormat)
+    window = MainWindow(Theme(app, theme), settings)
+    window.resize(*size)
+    window.show()
+    bench = window.furnish()
+
+    def take(name: str) -> None:
+        path = named(name)
+        if path is not None:
+            settle(app)
+            window.grab().save(str(path))
+
+    take("start")
+    bench.files.open_file(artwork)
+    wait(app, lambda: bench.session.evaluation is not None)
+    for row, stage in enumerate(bench.stages):
+        bench.rail.setCurrentIndex(bench.rail.model().index(row, 0))
+        if stage.NAME != "Holes":
+            take(stage.NAME.lower())
+    before = bench.session.plan
+    bench.propose()
+    wait(app, lambda: bench.session.plan is not before and not bench.proposer.working)
+    select_first(bench)
+    take("holes")
+    bench.holes_dock.raise_()
+    take("table")
+    window.hide()
+
+
+def select_first(bench: Workbench) -> None:
+    """Select one hole, so that its figures show."""
+    plan = bench.session.plan
+    if plan is not None and plan.holes:
+        bench.session.select_holes({plan.holes[len(plan.holes) // 2].number})
+
+
+def settle(app: QApplication, seconds: float = 0.4) -> None:
+    """Let the window draw itself."""
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        app.processEvents()
+        time.sleep(0.01)
+
+
+def wait(app: QApplication, done: Callable[[], bool]) -> None:
+    """Let the window work until something is done."""
+    end = time.monotonic() + PATIENCE_S
+    while not done():
+        if time.monotonic() > end:
+            raise TimeoutError("the window did not finish its work")
+        app.processEvents()
+        time.sleep(0.01)
+    settle(app)
+
+
+if __name__ == "__main__":
+    raise SystemExit(main(sys.argv[1:]))
