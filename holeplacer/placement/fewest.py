@@ -14,7 +14,7 @@ from time import perf_counter
 import numpy as np
 
 from holeplacer.medial_axis import ways
-from holeplacer.medial_axis.ways import AxisPoints
+from holeplacer.medial_axis.ways import AxisPoints, Floats
 from holeplacer.placement import cover_matrix, covering, refinement, stretches
 from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.refinement import Holes, Peaks
@@ -29,6 +29,7 @@ _SINGLE_ROUNDS = 4
 _FILL = 1.5
 _MOST_IN_A_PART = 400
 _RING_SECONDS = 0.5
+_SURE_PITCH = 16
 _SLACK_MM = 1e-6
 
 
@@ -97,7 +98,8 @@ def fewest(
             continue
         if turn >= (1 if alone else _SINGLE_ROUNDS):
             search.ask(_filled(wanted, peaks, tightness))
-    cover = _mended(wanted, solved or _none(wanted, stays), search.bound, tightness)
+    begin = search.surely() or solved or _none(wanted, stays)
+    cover = _mended(wanted, begin, search.bound, tightness)
     return None if at_most is not None and len(cover.holes) > at_most else cover
 
 
@@ -123,7 +125,11 @@ class _Search:
 
     def covered(self) -> Holes | None:
         """Exact cover of the demands at hand; None if there was no time for it."""
-        points, radius = self._asked.points, self._asked.radius(self.tightness)
+        left = max(self._end - perf_counter(), 0.05)
+        return self._cover(self._asked.radius(self.tightness), left, bounding=True)
+
+    def _cover(self, radius: Floats, seconds: float, *, bounding: bool = False) -> Holes | None:
+        points = self._asked.points
         open_ = self._kept.way_at(points.branch, points.s) > radius
         if not open_.any():
             return _none(self.wanted, self.stays)
@@ -136,14 +142,25 @@ class _Search:
             group_radius=float(radius[self._asked.reach == 0.0].max(initial=0.0)),
         )
         needs = np.array(self._needs, np.intp)
-        left = max(self._end - perf_counter(), 0.05)
-        chosen = covering.fewest(matrix.covers, needs, seconds=left)
-        self.bound = max(self.bound, chosen.bound)
+        chosen = covering.fewest(matrix.covers, needs, seconds=seconds)
+        if bounding:
+            self.bound = max(self.bound, chosen.bound)
         if chosen.columns is None:
             return None
         at = matrix.places[chosen.columns]
         stretch = self.wanted.room.holding(at.branch, at.s)
         return Holes(self.wanted.room, stretch, at.s, self.stays)
+
+    def surely(self) -> Holes | None:
+        """A cover of dense samples with radii reduced by half their pitch: it covers all."""
+        pitch = self.wanted.half_mm * min(self.tightness, 1.0) / _SURE_PITCH
+        self._asked = self.wanted.sampled(pitch)
+        self._groups, self._needs = [], []
+        points = self._asked.points
+        nearest = self.wanted.nearest(points.branch, points.s)
+        asked = self._asked.radius(self.tightness)
+        reduced = asked - np.where(self._asked.reach == 0.0, pitch / 2, 0.0)
+        return self._cover(np.maximum(reduced, np.minimum(nearest + _SLACK_MM, asked)), 2.0)
 
     def group(self, peaks: Peaks) -> bool:
         """Ask for as many holes near a ring or stroke as it needs by itself.

@@ -249,23 +249,29 @@ def connected(axis: Axis, branch: Indices, low: Floats, high: Floats) -> list[In
 def _joined(
     axis: Axis, reach: Reach, gap: Indices, low: Floats, high: Floats, members: Indices
 ) -> Uncovered:
+    deepest = gap[members[np.argmax(reach.peak_way[gap[members]])]]
+    branches = reach.branch[gap[members]].tolist()
+    parts = zip(branches, low[members].tolist(), high[members].tolist(), strict=True)
+    worst = int(reach.branch[deepest]), float(reach.peak_s[deepest])
+    return _part(axis, tuple(parts), worst, float(reach.peak_way[deepest]))
+
+
+@lru_cache(maxsize=4096)  # while one hole is dragged, what lies elsewhere stays
+def _part(
+    axis: Axis,
+    parts: tuple[tuple[int, float, float], ...],
+    worst: tuple[int, float],
+    way_mm: float,
+) -> Uncovered:
     net = ways.network(axis)
-    worst = members[np.argmax(reach.peak_way[gap[members]])]
-    deepest = gap[worst]
-    at = AxisPoints.on_branches(reach.branch[[deepest]], reach.peak_s[[deepest]])
+    at = AxisPoints.on_branches([worst[0]], [worst[1]])
     return Uncovered(
-        lines=tuple(
-            polyline(net, int(reach.branch[gap[k]]), float(low[k]), float(high[k]))
-            for k in members
-        ),
-        length_mm=float((high[members] - low[members]).sum()),
-        way_mm=float(reach.peak_way[deepest]),
+        lines=tuple(polyline(net, *part) for part in parts),
+        length_mm=sum(high - low for _, low, high in parts),
+        way_mm=way_mm,
         xy=_pair(ways.places(axis, at)[0]),
-        piece=axis.branches[int(reach.branch[deepest])].piece,
-        clearance_mm=max(
-            _clearance(net, int(reach.branch[gap[k]]), float(low[k]), float(high[k]))
-            for k in members
-        ),
+        piece=axis.branches[worst[0]].piece,
+        clearance_mm=max(_clearance(net, *part) for part in parts),
     )
 
 
@@ -275,7 +281,9 @@ def polyline(net: ways.Network, branch: int, low: float, high: float) -> Points:
     s, xy = net.s[part], net.xy[part]
     first, last = np.searchsorted(s, low, "right"), np.searchsorted(s, high, "left")
     ends = [[np.interp(at, s, xy[:, 0]), np.interp(at, s, xy[:, 1])] for at in (low, high)]
-    return np.concatenate([ends[:1], xy[first:last], ends[1:]])
+    line = np.concatenate([ends[:1], xy[first:last], ends[1:]])
+    line.setflags(write=False)
+    return line
 
 
 def _clearance(net: ways.Network, branch: int, low: float, high: float) -> float:

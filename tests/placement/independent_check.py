@@ -1,4 +1,4 @@
-"""A brute-force judge of a layout: dense samples, own shortest ways, shapely; no rule's own code."""
+"""A brute-force judge: dense samples, own shortest ways, shapely; no rule's own code."""
 
 import itertools
 from dataclasses import dataclass

@@ -97,7 +97,7 @@ def test_corner_demands_nothing(plan, bar, axis):
         xy = np.array([[0.0, 0.0], [0.0, 10.0]])
         s = np.array([0.0, 10.0])
         contacts = np.stack([xy, xy], axis=1)
-        extra = Branch(2, 3, 0, [*xy, 200, 0], np.array([15.0, 5.0]), s, contacts)
+        extra = Branch(2, 3, 0, xy + np.array([200, 0]), np.array([15.0, 5.0]), s, contacts)
         halves = [
             Branch(a, b, 0, half, np.full(2, 15.0), np.array([0.0, 200.0]), contacts)
             for a, b, half in (
