@@ -139,8 +139,9 @@ class CanvasView(ZoomView):
 
     def hold_hole(self, number: int) -> None:
         """Show what a hole costs that is dragged elsewhere, on the ribbon; 0 ends that."""
-        self._held_elsewhere = number or None
-        self._refresh()
+        if (number or None) != self._held_elsewhere:
+            self._held_elsewhere = number or None
+            self._refresh()
 
     def show_place(self, x_mm: float, y_mm: float) -> None:
         """Mark a place of the axis, such as the one under the ribbon's pointer."""

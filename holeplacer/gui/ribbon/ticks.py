@@ -8,7 +8,7 @@ from itertools import chain
 
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFont, QPainter, QPen
+from PySide6.QtGui import QColor, QFont, QPainter, QPen, QRegion
 
 from holeplacer.gui.canvas import hole_symbol
 from holeplacer.gui.canvas.hole_symbol import HoleMark
@@ -81,11 +81,18 @@ def paint_ticks(
 
 
 def paint_numbers(
-    painter: QPainter, shown: Iterable[Tick], scale: Scale, colours: Colours, *, hovered: int
+    painter: QPainter,
+    shown: Iterable[Tick],
+    scale: Scale,
+    colours: Colours,
+    *,
+    hovered: int,
+    exposed: QRegion,
 ) -> None:
     """Paint the holes' numbers over their ticks, those first that are looked at.
 
-    One that would run into another is left out; zooming in brings it back.
+    One that would run into another is left out; zooming in brings it back. Only what is exposed
+    is painted, but all are asked, so that the choice does not depend on it.
     """
     font = QFont(painter.font())
     font.setPixelSize(_NUMBER_PX)
@@ -99,8 +106,11 @@ def paint_numbers(
             continue
         taken.append((x - half, x + half))
         box = QRectF(x - half, 0, 2 * half, RING_Y_PX - RING_PX - 3)
-        painter.setPen(_ink(tick, colours, hovered))
-        painter.drawText(box, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, text)
+        if exposed.intersects(box.toAlignedRect()):
+            painter.setPen(_ink(tick, colours, hovered))
+            painter.drawText(
+                box, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom, text
+            )
 
 
 def _looked_at(tick: Tick, hovered: int) -> bool:

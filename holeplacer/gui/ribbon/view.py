@@ -194,7 +194,10 @@ class RibbonView(StripView):
             near = [tick for tick in self._ticks if exposed.intersects(self._tick_rect(tick))]
             ordered = sorted(near, key=lambda tick: tick.mark.selected)
             paint_ticks(painter, ordered, self.scale, base, colours, hovered=self._hovered)
-            paint_numbers(painter, self._in_sight(), self.scale, colours, hovered=self._hovered)
+            paint_numbers(
+                painter, self._in_sight(), self.scale, colours,
+                hovered=self._hovered, exposed=exposed,
+            )  # fmt: skip
             if self._plate is not None:
                 plate, corner = self._plate
                 plate.paint(painter, corner, colours)

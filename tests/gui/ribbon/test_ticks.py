@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from PySide6.QtGui import QColor, QImage, QPainter
+from PySide6.QtGui import QColor, QImage, QPainter, QRegion
 
 from holeplacer.evaluation.evaluate import evaluate
 from holeplacer.gui.canvas.marks import hole_marks
@@ -68,7 +68,8 @@ def test_numbers_never_run_into_each_other(strokes, ribbon, image):
     picture, painter = image
     shown = made(strokes, ribbon, selected=frozenset({2}))
     scale = Scale(0.02, 0.0, 1000, 140)
-    paint_numbers(painter, shown.values(), scale, LIGHT, hovered=0)
+    whole = QRegion(0, 0, 1000, 140)
+    paint_numbers(painter, shown.values(), scale, LIGHT, hovered=0, exposed=whole)
     painter.end()
     accents = {
         x for x in range(1000) for y in range(16)
