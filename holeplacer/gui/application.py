@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import signal
+import socket
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QSettings, QTimer
+from PySide6.QtCore import QSettings, QSocketNotifier, QTimer
 from PySide6.QtWidgets import QApplication
 
 from holeplacer.gui.main_window import MainWindow
@@ -26,9 +27,32 @@ def run(arguments: list[str]) -> int:
     """
     app = QApplication([sys.argv[0]])
     window = first_window(app)
-    signal.signal(signal.SIGINT, lambda *_: app.quit())
+    heed_signals(app)
     QTimer.singleShot(0, window, lambda: begin(window, arguments))
     return app.exec()
+
+
+def heed_signals(app: QApplication) -> None:
+    """End when the terminal or the system asks; what is unsaved is kept for the next start.
+
+    Python looks at its signals only when some of its code runs, and none does while Qt waits; so
+    each signal also writes to a socket that Qt watches.
+    """
+    reader, writer = socket.socketpair()
+    writer.setblocking(False)
+    signal.set_wakeup_fd(writer.fileno())
+    notifier = QSocketNotifier(reader.fileno(), QSocketNotifier.Type.Read, app)
+    notifier.activated.connect(lambda: reader.recv(64))
+
+    def forget() -> None:
+        signal.set_wakeup_fd(-1)
+        notifier.setEnabled(False)
+        reader.close()
+        writer.close()
+
+    app.aboutToQuit.connect(forget)
+    for number in (signal.SIGINT, signal.SIGTERM):
+        signal.signal(number, lambda *_: app.exit(0))
 
 
 def first_window(app: QApplication) -> MainWindow:

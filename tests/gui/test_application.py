@@ -48,6 +48,25 @@ def test_opens_the_file_it_is_given(tmp_path, sign_file):
     assert noise == []
 
 
+ASKED_TO_END = RUN.replace("window.close()", "os.kill(os.getpid(), number)").replace(
+    "import sys", "import os, sys, signal", 1
+)
+
+
+@pytest.mark.parametrize("name", ["SIGINT", "SIGTERM"])
+def test_ends_when_asked_from_outside(tmp_path, sign_file, name):
+    """A signal from the terminal or the system ends it at once, in good order."""
+    places = dict.fromkeys(("HOME", "XDG_CONFIG_HOME", "XDG_STATE_HOME"), str(tmp_path))
+    done = subprocess.run(
+        [sys.executable, "-c", ASKED_TO_END.replace("number", f"signal.{name}"), str(sign_file)],
+        env={**os.environ, **places, "QT_QPA_PLATFORM": "offscreen"},
+        capture_output=True,
+        text=True,
+        timeout=60,
+    )
+    assert done.returncode == 0, done.stderr
+
+
 @pytest.mark.parametrize(
     ("kept", "choice"),
     [("dark", Choice.DARK), ("light", Choice.LIGHT), ("", Choice.SYSTEM), ("pink", Choice.SYSTEM)],
