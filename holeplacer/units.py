@@ -132,7 +132,8 @@ def format_length(mm: float, unit: LengthUnit = LengthUnit.MM, *, sixteenths: in
 
 
 def _trimmed(value: float, decimals: int) -> str:
-    text = f"{value:.{decimals}f}"
+    # Half a hundredth rounds up, as people do it, though 9.525 in binary is a little less.
+    text = f"{value + (1e-9 if value > 0 else -1e-9):.{decimals}f}"
     text = text.rstrip("0").rstrip(".") if "." in text else text
     return "0" if text == "-0" else text
 
