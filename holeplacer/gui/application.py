@@ -43,14 +43,7 @@ def heed_signals(app: QApplication) -> None:
     signal.set_wakeup_fd(writer.fileno())
     notifier = QSocketNotifier(reader.fileno(), QSocketNotifier.Type.Read, app)
     notifier.activated.connect(lambda: reader.recv(64))
-
-    def forget() -> None:
-        signal.set_wakeup_fd(-1)
-        notifier.setEnabled(False)
-        reader.close()
-        writer.close()
-
-    app.aboutToQuit.connect(forget)
+    app.aboutToQuit.connect(lambda: writer and signal.set_wakeup_fd(-1))  # holds the socket, too
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, lambda *_: app.exit(0))
 
