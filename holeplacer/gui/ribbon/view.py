@@ -72,6 +72,7 @@ class RibbonView(StripView):
         session.unit_changed.connect(self._unit_changed)
         session.place_shown.connect(self.bring_into_view)
         self._overlay.changed.connect(self._refresh)
+        session.selection_changed.connect(self._follow_selection)
         self._layout_changed()
         self._unit_changed()
         self._refresh()
@@ -176,6 +177,12 @@ class RibbonView(StripView):
             left, right = min(low, middle - room) - 4, max(high, middle + room) + 4
             size = QSize(round(right - left), self.viewport().height() - top)
             self.viewport().update(QRect(QPoint(round(left), top), size))
+
+    def _follow_selection(self) -> None:
+        """Scroll to the hole that was selected elsewhere."""
+        chosen = [tick.mark for tick in self._ticks if tick.mark.selected]
+        if self._gesture is None and len(chosen) == 1:
+            self.bring_into_view(chosen[0].x_mm, chosen[0].y_mm)
 
     def _unit_changed(self) -> None:
         self.show_unit(self._session.unit)

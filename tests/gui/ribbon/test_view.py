@@ -239,6 +239,16 @@ def test_a_place_elsewhere_is_scrolled_to(view):
     assert 0 <= x <= view.viewport().width()
 
 
+def test_a_hole_selected_elsewhere_is_scrolled_to(view, session):
+    """One hole; of several none is preferred."""
+    view.zoom_by(10.0, 10.0)
+    before = view.scale.scroll_px
+    session.select_holes({1, 2, 3})
+    assert view.scale.scroll_px == before
+    session.select_holes({5})
+    assert 0 <= tick_px(view, 5) <= view.viewport().width()
+
+
 def test_a_context_menu_is_asked_for_with_the_tick_selected(view, session):
     """The window shows it."""
     wanted = []
