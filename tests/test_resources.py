@@ -1,10 +1,18 @@
 """Shipped tables."""
 
+from dataclasses import dataclass
+
 import pytest
 
 from holeplacer import resources
+from holeplacer.errors import InputError
 
 TABLES = sorted(path.stem for path in resources.resource_path("tables").glob("*.csv"))
+
+
+@dataclass(frozen=True)
+class Metal:
+    name: str
 
 
 def test_there_are_tables():
@@ -42,3 +50,11 @@ def test_missing_resource_is_named():
     """Installed without its resources, the program says which is missing."""
     with pytest.raises(FileNotFoundError, match=r"tables/nothing\.csv"):
         resources.resource_path("tables", "nothing.csv")
+
+
+def test_an_item_is_found_by_its_name():
+    """A name picks its row; another is refused with the names there are."""
+    items = (Metal("tin"), Metal("lead"))
+    assert resources.by_name(items, "lead", "metal") is items[1]
+    with pytest.raises(InputError, match="no metal 'gold'; take one of: tin; lead"):
+        resources.by_name(items, "gold", "metal")

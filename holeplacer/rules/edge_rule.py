@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from functools import cache
 
 from holeplacer import resources
-from holeplacer.errors import InputError
 
 _SAME_BOLT_MM = 0.05
 
@@ -74,11 +73,7 @@ def edge_rule(name: str) -> EdgeRule:
     Raises:
         InputError: There is none.
     """
-    for item in edge_rules():
-        if item.name == name:
-            return item
-    listed = ", ".join(item.name for item in edge_rules())
-    raise InputError(f"there is no rule set {name!r}", remedy=f"take {listed}")
+    return resources.by_name(edge_rules(), name, "rule set")
 
 
 def _aisc_edge_mm(bolt_mm: float) -> float:

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from functools import cache
 
 from holeplacer import resources
-from holeplacer.errors import InputError
 
 _MM3_PER_M3 = 1e9
 
@@ -53,8 +52,4 @@ def metal(name: str) -> Metal:
     Raises:
         InputError: There is none.
     """
-    for item in metals():
-        if item.name == name:
-            return item
-    listed = ", ".join(item.name for item in metals())
-    raise InputError(f"there is no metal {name!r}", remedy=f"take {listed}")
+    return resources.by_name(metals(), name, "metal")

@@ -6,7 +6,6 @@ from functools import cache
 import numpy as np
 
 from holeplacer import resources
-from holeplacer.errors import InputError
 
 
 @dataclass(frozen=True)
@@ -83,11 +82,7 @@ def process(name: str) -> Process:
     Raises:
         InputError: There is none.
     """
-    for item in processes():
-        if item.name == name:
-            return item
-    listed = ", ".join(item.name for item in processes())
-    raise InputError(f"there is no cutting process {name!r}", remedy=f"take {listed}")
+    return resources.by_name(processes(), name, "cutting process")
 
 
 def _kerf_points(text: str) -> tuple[tuple[float, float], ...]:

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from functools import cache
 
 from holeplacer import resources
-from holeplacer.errors import InputError
 from holeplacer.standoffs import clearance_hole
 
 
@@ -47,11 +46,7 @@ def standoff(name: str) -> Standoff:
     Raises:
         InputError: There is none.
     """
-    for item in standoffs():
-        if item.name == name:
-            return item
-    listed = "; ".join(item.name for item in standoffs())
-    raise InputError(f"there is no standoff {name!r}", remedy=f"take one of: {listed}")
+    return resources.by_name(standoffs(), name, "standoff")
 
 
 def standoff_for_hole(hole_mm: float, projection_mm: float) -> Standoff:
