@@ -98,8 +98,12 @@ def fewest(
             continue
         if turn >= (1 if alone else _SINGLE_ROUNDS):
             search.ask(_filled(wanted, peaks, tightness))
-    begin = search.surely() or solved or _none(wanted, stays)
-    cover = _mended(wanted, begin, search.bound, tightness)
+    begins = [holes for holes in (solved, search.surely()) if holes is not None]
+    covers = [
+        _mended(wanted, holes, search.bound, tightness)
+        for holes in begins or [_none(wanted, stays)]
+    ]
+    cover = min(covers, key=lambda each: len(each.holes))
     return None if at_most is not None and len(cover.holes) > at_most else cover
 
 

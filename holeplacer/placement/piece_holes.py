@@ -133,9 +133,11 @@ def _covered(job: PieceTask, watch: Watch) -> tuple[PieceTask, Cover]:
         found = replace(found, bound=max(found.bound, least))
         if job.owed.kept(found.holes):
             return job, found
-        held = held_cover.held_cover(job.wanted, job.stay_feet, job.owed, found.bound, watch)
-        if held is not None:
-            return job, held
+        apart = replace(job.owed, base_mm=None)
+        for owed in (apart, job.owed) if job.owed.held(found.holes) else (job.owed,):
+            held = held_cover.held_cover(job.wanted, job.stay_feet, owed, found.bound, watch)
+            if held is not None and job.owed.kept(held.holes):
+                return job, held
         if job.owed.base_mm is None:
             return _thinned(job, found, watch)
         job = replace(job, owed=replace(job.owed, base_mm=None))
