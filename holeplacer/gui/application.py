@@ -43,7 +43,13 @@ def heed_signals(app: QApplication) -> None:
     signal.set_wakeup_fd(writer.fileno())
     notifier = QSocketNotifier(reader.fileno(), QSocketNotifier.Type.Read, app)
     notifier.activated.connect(lambda: reader.recv(64))
-    app.aboutToQuit.connect(lambda: writer and signal.set_wakeup_fd(-1))  # holds the socket, too
+
+    def unhook(kept: socket.socket = writer) -> None:
+        """Keeps the socket for as long as Python may write to it."""
+        if kept.fileno() >= 0:
+            signal.set_wakeup_fd(-1)
+
+    app.aboutToQuit.connect(lambda: unhook())
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, lambda *_: app.exit(0))
 

@@ -82,6 +82,8 @@ class Workbench(QObject):
         window, area = self.window, Qt.DockWidgetArea
         window.column.insertWidget(0, self.message)
         window.middle.addWidget(self.canvas)
+        for part in (self.canvas, self.canvas.viewport()):
+            part.setAcceptDrops(False)  # a graphics view takes every drop; files are the window's
         window.setStatusBar(self.status)
         window.setCorner(Qt.Corner.BottomRightCorner, area.RightDockWidgetArea)
         window.setCorner(Qt.Corner.BottomLeftCorner, area.LeftDockWidgetArea)

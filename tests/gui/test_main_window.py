@@ -12,7 +12,7 @@ from holeplacer.plan import edit
 
 
 def drop(window, *urls):
-    """Drop these on the window the way a file manager does; whether it was taken."""
+    """Drop these on a widget the way a file manager does; whether it or its window took them."""
     data = QMimeData()
     data.setUrls([QUrl(url) for url in urls])
     act, button = Qt.DropAction.CopyAction, Qt.MouseButton.LeftButton
@@ -30,6 +30,13 @@ def test_a_dropped_file_is_opened(window, bench, qtbot, sign_file):
     with qtbot.waitSignal(bench.session.opened, timeout=20_000):
         assert drop(window, QUrl.fromLocalFile(str(sign_file)).toString())
     assert bench.document.source == sign_file
+
+
+def test_the_canvas_lets_a_file_through(window, opened, qtbot, sign_file):
+    """Dropped on the sign that is open, the other file opens."""
+    before = opened.session.plan
+    assert drop(opened.canvas.viewport(), QUrl.fromLocalFile(str(sign_file)).toString())
+    qtbot.waitUntil(lambda: opened.session.plan is not before, timeout=20_000)
 
 
 @pytest.mark.parametrize("urls", [(), ("https://example.org/a.svg",), ("file:///a", "file:///b")])
