@@ -7,7 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from holeplacer.documents import arc_fit
-from holeplacer.documents.page import Contour, Stroke
+from holeplacer.documents.page import MEETS_MM, Contour, Stroke
 from holeplacer.geometry import evaluate, transform, trim
 from holeplacer.geometry.curve import Points, Polyline, Spline
 from holeplacer.outline import trace
@@ -16,9 +16,6 @@ from holeplacer.outline.outline import Outline
 
 OUTER, COUNTERS = "OUTER", "COUNTERS"
 """Layers of contours that the artwork gives no layer for."""
-
-MEETS_MM = 1e-6
-"""Ends of a contour's strokes no further apart than this meet."""
 
 SNAPS_MM = 5e-3
 """Ends no further apart than this are moved together, far below what a plasma cut can show; wider

@@ -20,16 +20,13 @@ from ezdxf.lldxf.const import DXFError
 from numpy.typing import NDArray
 
 from holeplacer.documents import dxf_r12
+from holeplacer.documents.page import MEETS_MM, Layer, Page, Role
 from holeplacer.documents.page import Circle as HoleCircle
-from holeplacer.documents.page import Layer, Page, Role
 from holeplacer.errors import ExportError
 from holeplacer.geometry import flatten
 from holeplacer.geometry.curve import Points, Polyline
 from holeplacer.outline.outline import Outline
 from holeplacer.units import DRAWING_UNITS_MM
-
-MEETS_MM = 1e-6
-"""Ends of a contour's parts no further apart than this meet; holes are as exact as this."""
 
 _FLATTENED_WITHIN_MM = 0.005
 _UNIT_OF = {4: "mm", 1: "in"}

@@ -5,6 +5,9 @@ from enum import Enum
 
 from holeplacer.geometry.curve import Curve
 
+MEETS_MM = 1e-6
+"""Ends of a contour's strokes no further apart than this meet; holes are as exact as this."""
+
 
 class Role(Enum):
     """What a layer holds, and so what the torch does with it."""
