@@ -40,8 +40,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def has_display() -> bool:
-    """Whether a window can be shown: always but on an X11 or Wayland system without a display."""
-    if sys.platform in ("win32", "darwin") or os.environ.get("QT_QPA_PLATFORM"):
+    """Whether a person would see a window: not on an X11 or Wayland system without a display."""
+    platform = os.environ.get("QT_QPA_PLATFORM", "")
+    if platform in ("offscreen", "minimal"):
+        return False
+    if sys.platform in ("win32", "darwin") or platform:
         return True
     return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 

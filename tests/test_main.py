@@ -87,5 +87,13 @@ def test_missing_window_libraries_are_one_sentence(called, display, capsys, monk
 @pytest.mark.parametrize("name", ["WAYLAND_DISPLAY", "QT_QPA_PLATFORM"])
 def test_other_displays_count(called, monkeypatch, name):
     """Wayland, or a platform named for Qt, is a display too."""
-    monkeypatch.setenv(name, "offscreen")
+    monkeypatch.setenv(name, "wayland")
     assert main.has_display()
+
+
+@pytest.mark.parametrize("platform", ["offscreen", "minimal"])
+def test_a_platform_nobody_sees_is_no_display(called, monkeypatch, platform):
+    """With Qt told to draw into memory, a window would wait for nobody."""
+    monkeypatch.setenv("DISPLAY", ":0")
+    monkeypatch.setenv("QT_QPA_PLATFORM", platform)
+    assert not main.has_display()
