@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 
 from holeplacer.plan import edit
+from holeplacer.units import format_length
 
 
 @pytest.fixture
@@ -31,7 +32,7 @@ def type_in(qtbot, field, text):
 def test_figures_with_their_limit(editor):
     """Edge distance beside its limit, ligament, spans with the neighbour's number."""
     text = editor._figures.text()
-    assert "edge distance 20 mm (at least 9.52 mm)" in text
+    assert f"edge distance 20 mm (at least {format_length(9.525)})" in text
     assert "ligament 16.4 mm" in text
     assert "span to hole 2: 250 mm" in text
 

@@ -4,6 +4,7 @@ import pytest
 from PySide6.QtCore import Qt
 
 from holeplacer.plan import edit
+from holeplacer.units import format_length
 
 
 @pytest.fixture
@@ -16,7 +17,8 @@ def stage(opened, qtbot):
 def test_what_is_in_force_is_said(stage):
     """The governing edge distance and where it comes from."""
     assert stage._governs.text() == (
-        "In force: at least 9.52 mm from centre to edge (AISI S100, bolts: 1.5 × 6.35 mm stud)."
+        f"In force: at least {format_length(9.525)} from centre to edge "
+        "(AISI S100, bolts: 1.5 × 6.35 mm stud)."
     )
     assert "S100" in stage._rule_row.note.text()
 

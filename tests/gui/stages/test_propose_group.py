@@ -1,11 +1,14 @@
 """The primary act, its result and what one more hole would buy."""
 
+from dataclasses import replace
+
 import pytest
 from PySide6.QtCore import Qt
 
 from holeplacer.errors import Cancelled, InputError
 from holeplacer.gui import proposer
 from holeplacer.placement import propose
+from holeplacer.plan import edit
 
 
 @pytest.fixture
@@ -32,8 +35,6 @@ def test_result_is_said_in_words(group, opened, qtbot):
 
 def test_a_hole_moved_by_hand_is_no_proof(group, opened, qtbot):
     """After a move the result does not claim to be proven; undo brings it back."""
-    from holeplacer.plan import edit
-
     press(qtbot, group)
     qtbot.waitUntil(lambda: "proven" in group._result.text(), timeout=30_000)
     hole = opened.session.plan.holes[0]
@@ -84,6 +85,9 @@ def test_what_cannot_be_proposed_is_told_in_place(group, qtbot, monkeypatch):
 
 def test_too_few_for_the_limits_is_said(group, opened, qtbot):
     """Fewer holes than the spacing needs: what they could keep is said, nothing is proven."""
+    plan = opened.session.committed
+    limits = replace(plan.limits, spacing_mm=200.0, overhang_mm=100.0)
+    opened.session.push(edit.with_limits(plan, limits), "Set limits")
     group._count.setValue(2)
     press(qtbot, group)
     qtbot.waitUntil(lambda: "too few for the limits" in group._result.text(), timeout=30_000)

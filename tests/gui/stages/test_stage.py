@@ -40,6 +40,8 @@ class OverhangStage(Stage):
 
 @pytest.fixture
 def stage(opened, qtbot):
+    plan = opened.session.committed
+    opened.session.show_plan(replace(plan, limits=replace(plan.limits, overhang_mm=100.0)))
     made = OverhangStage(opened.session)
     qtbot.addWidget(made)
     made.show()
