@@ -16,6 +16,7 @@ from holeplacer.gui.theme import Choice, Theme
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.routes import Part
 from holeplacer.plan.hole import Hole
+from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan
 
 SIGN = """<svg xmlns="http://www.w3.org/2000/svg" width="600mm" height="200mm"
@@ -145,6 +146,7 @@ def strokes():
     """The layout of a sign with branch, thin part, dot and ring, and five holes on it."""
     plan = Plan(
         ArtworkFile("strokes.svg", STROKES.encode()),
+        limits=Limits(edge_distance_mm=9.5, spacing_mm=300.0, overhang_mm=100.0),
         holes=tuple(Hole(i, x, y) for i, (x, y) in enumerate(PLACES, start=1)),
     )
     return layout.lay_out(plan)

@@ -34,6 +34,7 @@ class StretchItem(QGraphicsItem):
         super().__init__()
         self.stretch: Stretch | None = None
         self._axis: CoarseAxis | None = None
+        self._said = False
         self._colours = colours
         self._px_per_mm = 1.0
         self._path = QPainterPath()
@@ -64,24 +65,34 @@ class StretchItem(QGraphicsItem):
         self.prepareGeometryChange()
         self.stretch, self._axis = stretch, axis
         self._rebuild()
-        self.label.setPos(*stretch.figure_at)
-        broken = stretch.kind is not StretchKind.CHECKED
-        lines = (Line(stretch.figure, broken=broken),) if stretch.figure else ()
-        self.label.say(lines)
-        size = self.label.size_px
-        self.label.offset_by(QPointF(-size.width() / 2, -size.height() - _LABEL_GAP_PX))
+        self._said = False
+        self.label.setVisible(False)
         self.update()
 
     def show_label(self, shown: bool) -> None:
         """Show the figure, if there is one and the stretch itself is seen."""
-        self.label.setVisible(shown and self.isVisible() and bool(self.label.lines))
+        self.label.setVisible(shown and self._speaks())
 
     def label_px(self) -> QRectF:
         """Where the figure is, in pixels from the sign's origin; empty without one."""
-        if not self.isVisible() or not self.label.lines:
+        if not self._speaks():
             return QRectF()
         at = QPointF(self.label.x() * self._px_per_mm, -self.label.y() * self._px_per_mm)
         return QRectF(at + self.label.offset_px, self.label.size_px)
+
+    def _speaks(self) -> bool:
+        """Put the figure on the label, once it is asked for: a drag never asks."""
+        stretch = self.stretch
+        if stretch is None or not stretch.figure:
+            return False
+        if not self._said:
+            self._said = True
+            broken = stretch.kind is not StretchKind.CHECKED
+            self.label.setPos(*stretch.figure_at)
+            self.label.say((Line(stretch.figure, broken=broken),))
+            size = self.label.size_px
+            self.label.offset_by(QPointF(-size.width() / 2, -size.height() - _LABEL_GAP_PX))
+        return True
 
     def boundingRect(self) -> QRectF:
         reach = _REACH_PX / self._px_per_mm

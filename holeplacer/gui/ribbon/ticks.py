@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from itertools import chain
+from types import MappingProxyType
 
-import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPen, QRegion
 
@@ -24,7 +25,7 @@ RING_Y_PX = 22.0
 _NUMBER_PX = 11
 _OFF_AXIS_MM = 0.05
 _SAME_MM = 1e-6
-_DOWN_RAD = -np.pi / 2
+_DOWN_RAD = -math.pi / 2
 _BAR_BELOW_PX = 9.0
 _BAR_END_PX = 3.5
 
@@ -46,22 +47,38 @@ class Tick:
     off_axis: bool
 
 
-def ticks(ribbon: Unrolled, marks: tuple[HoleMark, ...], feet: AxisPoints) -> tuple[Tick, ...]:
+def ticks(
+    ribbon: Unrolled,
+    marks: tuple[HoleMark, ...],
+    feet: AxisPoints,
+    before: Mapping[int, Tick] = MappingProxyType({}),
+) -> tuple[Tick, ...]:
     """The tick of each hole, at its foot on the axis.
 
     Args:
         ribbon: The unrolled axis.
         marks: The holes.
         feet: Their feet, in the same order.
+        before: Ticks of the same ribbon by hole number; those of holes that did not move are
+            taken over.
     """
     if not ribbon.runs or not marks:
         return ()
-    beside = np.hypot(*(ways.places(ribbon.axis, feet) - [(m.x_mm, m.y_mm) for m in marks]).T)
     made = []
     for i, mark in enumerate(marks):
-        run, x_mm = ribbon.place(feet.at(i))
-        made.append(Tick(mark, run, x_mm, bool(beside[i] > _OFF_AXIS_MM)))
+        old = before.get(mark.number)
+        if old is None or (old.mark.x_mm, old.mark.y_mm) != (mark.x_mm, mark.y_mm):
+            made.append(_tick(ribbon, mark, feet[[i]]))
+        else:
+            made.append(old if old.mark == mark else replace(old, mark=mark))
     return tuple(made)
+
+
+def _tick(ribbon: Unrolled, mark: HoleMark, foot: AxisPoints) -> Tick:
+    run, x_mm = ribbon.place(foot.at(0))
+    x, y = ways.places(ribbon.axis, foot)[0].tolist()
+    beside = math.hypot(x - mark.x_mm, y - mark.y_mm)
+    return Tick(mark, run, x_mm, beside > _OFF_AXIS_MM)
 
 
 def paint_ticks(

@@ -130,7 +130,7 @@ class RibbonView(StripView):
             return
         from holeplacer.gui.ribbon.unrolled import unrolled
 
-        self._bars = {}
+        self._ticks, self._bars = (), {}
         self.show_ribbon(unrolled(layout.axis))
         self._renew_traces()
 
@@ -155,7 +155,8 @@ class RibbonView(StripView):
             self._renew_traces()
         feet = spacing.spans(plan, layout.outline, layout.axis).feet
         old_ticks, old_bars = self._ticks, self._bars
-        self._ticks = ticks(ribbon, self._overlay.marks, feet)
+        same = {tick.mark.number: tick for tick in old_ticks}
+        self._ticks = ticks(ribbon, self._overlay.marks, feet, same)
         self._bars = {s: old_bars.get(s) or bar(ribbon, s) for s in self._overlay.stretches}
         for tick in set(old_ticks) ^ set(self._ticks):
             self.viewport().update(self._tick_rect(tick))

@@ -19,21 +19,21 @@ def figures(strokes, number, place=None, unit=LengthUnit.MM):
 
 
 def test_edge_spans_and_overhang_stand_beside_their_limits(strokes):
-    """Hole 1: edge 20 of 9.52 mm, span 280 to hole 2, 100 mm to its tip."""
+    """Hole 1: edge 20 of 9.5 mm, span 280 to hole 2, 100 mm to its tip."""
     lines = {line.what: line for line in figures(strokes, 1).lines}
-    assert (lines["edge distance"].figure, lines["edge distance"].limit) == ("20 mm", "≥ 9.52 mm")
+    assert (lines["edge distance"].figure, lines["edge distance"].limit) == ("20 mm", "≥ 9.5 mm")
     assert (lines["span to 2"].figure, lines["span to 2"].limit) == ("280 mm", "≤ 300 mm")
     assert lines["overhang to tip"].limit == "≤ 100 mm"
     assert not any(line.broken for line in lines.values())
 
 
 def test_the_leader_goes_to_the_nearest_edge(strokes):
-    """12 mm up from the axis: 8 mm to the edge above, short of 9.52."""
+    """12 mm up from the axis: 8 mm to the edge above, short of 9.5."""
     found = figures(strokes, 1, (200.0, 112.0))
     assert found.edge_point == pytest.approx((200.0, 120.0))
     assert found.edge_figure == "8 mm"
     assert found.short
-    assert found.need_mm == pytest.approx(9.525)
+    assert found.need_mm == pytest.approx(9.5)
 
 
 @pytest.mark.parametrize(

@@ -35,7 +35,7 @@ def test_too_near_an_edge_it_is_short_on_that_side(strokes):
     mark = marks(strokes, edit.with_hole_moved(strokes.plan, 1, 200.0, 113.0))[1]
     assert mark.trouble is Trouble.SHORT
     assert mark.short_rad == pytest.approx(math.pi / 2)
-    assert mark.figure == "7 of 9.52 mm"
+    assert mark.figure == "7 of 9.5 mm"
 
 
 @pytest.mark.parametrize("y", [118.0, 160.0])
