@@ -35,6 +35,7 @@ COLUMNS = (
 HOLE, X, Y, DIAMETER, EDGE, LEAST, LIGAMENT, SPAN, PIECE, FIXED, STATE = range(len(COLUMNS))
 _SORT = Qt.ItemDataRole.UserRole + 1
 _PAUSE_MS = 30
+_REST_MS = 120
 _EDITABLE = {HOLE, X, Y, DIAMETER}
 
 Index = QModelIndex | QPersistentModelIndex
@@ -247,8 +248,10 @@ class HoleTable(QTableView):
         return flags | QItemSelectionModel.SelectionFlag.Rows
 
     def _soon(self) -> None:
-        if not self._timer.isActive():
-            self._timer.start()
+        if self._session.plan is not self._session.committed:
+            self._timer.start(_REST_MS)  # a drag is shown once it rests
+        elif not self._timer.isActive() or self._timer.interval() != _PAUSE_MS:
+            self._timer.start(_PAUSE_MS)
 
     def _chosen(self, _selected: QItemSelection, _deselected: QItemSelection) -> None:
         rows = self.selectionModel().selectedRows()

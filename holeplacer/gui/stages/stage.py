@@ -23,6 +23,7 @@ Read = Callable[["Plan"], float | None]
 Write = Callable[["Plan", float | None], "Plan"]
 
 _PAUSE_MS = 30
+_REST_MS = 120
 
 
 class Stage(QScrollArea):
@@ -84,9 +85,11 @@ class Stage(QScrollArea):
         return sum(item.broken and item.rule in self.RULES for item in evaluation.findings)
 
     def refresh_soon(self) -> None:
-        """Fill the form again once the present burst of changes is over."""
-        if not self._timer.isActive():
-            self._timer.start()
+        """Fill the form again once the present burst of changes is over, or a drag rests."""
+        if self.session.plan is not self.session.committed:
+            self._timer.start(_REST_MS)
+        elif not self._timer.isActive() or self._timer.interval() != _PAUSE_MS:
+            self._timer.start(_PAUSE_MS)
 
     def _refresh(self) -> None:
         plan = self.session.plan
