@@ -103,8 +103,15 @@ def overhang_limit(plan: Plan) -> float:
     return plan.limits.overhang_mm
 
 
+@lru_cache(maxsize=8)  # asked for at each move of a hole; an axis is compared by identity
 def corners(axis: Axis) -> NDArray[np.bool_]:
-    """(b,) branches that are corners, not strokes."""
+    """(b,) branches that are corners, not strokes; read-only."""
+    is_corner = _corners(axis)
+    is_corner.setflags(write=False)
+    return is_corner
+
+
+def _corners(axis: Axis) -> NDArray[np.bool_]:
     net = ways.network(axis)
     is_corner = np.zeros(len(net.start), bool)
     if not axis.tips or not len(net.start):
