@@ -6,16 +6,14 @@ The plan's fields have the names of `plan.Plan`; the artwork's bytes are base64.
 versions are read; those of later ones are refused, since what they hold can't be known.
 """
 
-import contextlib
-import os
 import re
-import secrets
 import stat
 from pathlib import Path
 from typing import Any
 
 import msgspec
 
+from holeplacer import replacing
 from holeplacer.errors import InputError, PlanFileError
 from holeplacer.plan import migration, validity
 from holeplacer.plan.plan import Plan
@@ -79,33 +77,13 @@ def plan_from_bytes(data: bytes, name: str) -> Plan:
 def save_plan(plan: Plan, path: Path) -> None:
     """Write a plan so that the file holds either its old content or the new one, whole.
 
-    The content goes to a new file beside the old one and onto the disk, is read back, and takes
-    the old one's place by one rename. Links are followed; permissions stay.
+    How: see `replacing`. Links are followed; permissions stay.
 
     Raises:
         PlanFileError: The file can't be written.
         InputError: A figure of the plan can't be meant.
     """
-    data = plan_bytes(plan)
-    try:
-        target = path.resolve()
-        _refuse(target, path)
-        fresh = target.with_name(f".{target.name[:200]}.{secrets.token_hex(4)}.part")
-        try:
-            _write_through(fresh, data, target)
-            if fresh.read_bytes() != data:
-                raise PlanFileError("came back from the disk changed", where=str(path))
-            fresh.replace(target)
-        finally:
-            with contextlib.suppress(OSError):
-                fresh.unlink(missing_ok=True)
-        _settle(target.parent)
-    except (OSError, ValueError, RuntimeError) as error:  # ValueError: a NUL; RuntimeError: a loop
-        raise PlanFileError(
-            f"the plan can't be written ({_reason(error)})",
-            where=_printable(path),
-            remedy="choose another place or make room",
-        ) from error
+    replacing.replace_file(path, plan_bytes(plan), PlanFileError)
 
 
 def load_plan(path: Path) -> Plan:
@@ -168,36 +146,6 @@ def _in_words(error: Exception) -> str:
     what, place = (found[1], found[2]) if found else (str(error), None)
     what = what[:120].replace("`", "")
     return f"{place}: {what[:1].lower()}{what[1:]}" if place else what
-
-
-def _refuse(target: Path, path: Path) -> None:
-    if target.exists() and not target.is_file():
-        raise PlanFileError(
-            "this is not an ordinary file", where=str(path), remedy="choose another name"
-        )
-    if not target.parent.is_dir():
-        raise PlanFileError(
-            "the folder does not exist", where=str(path), remedy="create it or choose another"
-        )
-
-
-def _write_through(fresh: Path, data: bytes, target: Path) -> None:
-    with fresh.open("xb") as file:
-        if target.exists():
-            fresh.chmod(stat.S_IMODE(target.stat().st_mode))
-        file.write(data)
-        file.flush()
-        os.fsync(file.fileno())
-
-
-def _settle(folder: Path) -> None:
-    """Wait until the disk has the new name too, where the system lets a folder be opened."""
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
 
 
 def _reason(error: Exception) -> str:
