@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QCheckBox, QPushButton
 
+from holeplacer.documents import caution
 from holeplacer.gui.exporter import VERSIONS, Exporter
 from holeplacer.gui.form import Form, quiet
 from holeplacer.gui.session import Session
@@ -45,6 +46,7 @@ class ExportGroup(QObject):
         form.wide(self._schedule)
         self._note = quiet("Written files are read back and checked before they replace others.")
         form.wide(self._note)
+        form.wide(quiet(caution.SHORT))
         self._version.offer(((name, name) for name in VERSIONS), exporter.wanted.version)
         self._units.offer(_UNITS, exporter.wanted.units)
         self._numbers.setChecked(exporter.wanted.numbers)

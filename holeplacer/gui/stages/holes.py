@@ -110,7 +110,10 @@ class HolesStage(Stage):
             f"({in_unit(edge_distance.governs(plan), self.session.unit)})."
         )
         self._spacing.say(f"greatest way along a stroke between two holes; {_PRACTICE}")
-        self._overhang.say(f"greatest way from a tip to its first hole; {_PRACTICE}")
+        self._overhang.say(
+            "greatest way from a tip to its first hole; at half the spacing a tip gives way less "
+            "than a span does (beam theory)"
+        )
         show_number(self._turning, 100 * limits.turning_share)
         self.proposal.refresh()
         self.editor.show_plan(plan)

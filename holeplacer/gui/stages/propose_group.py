@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 _MOST_HOLES = 999
 _ROUNDING = 1e-6
 
+CAUTION = "An estimate for planning, not an approval."
+
 
 class ProposeGroup(QObject):
     """Rows of a form: how many, the button, progress, the result line, the curve."""
@@ -118,7 +120,7 @@ class ProposeGroup(QObject):
         if spans:
             words += (f" Longest span {format_length(spans[0].length_mm, unit)}"
                       f" (at most {format_length(spacing, unit)}).")  # fmt: skip
-        return words
+        return f"{words} {CAUTION}"
 
     def _unsupported(self, proposal: Proposal | None) -> str:
         if proposal is None or not proposal.unsupported:

@@ -30,6 +30,7 @@ def test_result_is_said_in_words(group, opened, qtbot):
     count = len(opened.session.plan.holes)
     assert group._result.text().startswith(f"✓ {count} holes: proven fewest. Longest span ")
     assert "(at most 300 mm)" in group._result.text()
+    assert group._result.text().endswith("An estimate for planning, not an approval.")
     assert "can't be reached by any hole" in group._left_open.text()
 
 
