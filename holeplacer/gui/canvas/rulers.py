@@ -3,7 +3,7 @@
 import math
 
 from PySide6.QtCore import QPointF, QRect, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap, QPolygonF, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from holeplacer.gui.canvas.steps import Steps, steps
@@ -46,6 +46,7 @@ class Ruler(QWidget):
         self._unit = LengthUnit.MM
         self._ends_px: Ends | None = None
         self._pointer_px: float | None = None
+        self._still: QPixmap | None = None
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         font = with_even_figures(self.font())
         font.setPixelSize(10)
@@ -57,7 +58,7 @@ class Ruler(QWidget):
     def wear_colours(self, colours: Colours) -> None:
         """Paint with another colour set."""
         self._colours = colours
-        self.update()
+        self._renew()
 
     def show_range(
         self, zero_px: float, px_per_mm: float, unit: LengthUnit, *, ends_px: Ends | None = None
@@ -73,7 +74,7 @@ class Ruler(QWidget):
         shown = (zero_px, px_per_mm, unit, ends_px)
         if shown != (self._zero_px, self._px_per_mm, self._unit, self._ends_px):
             self._zero_px, self._px_per_mm, self._unit, self._ends_px = shown
-            self.update()
+            self._renew()
 
     def show_pointer(self, at_px: float | None) -> None:
         """Mark where the pointer is; repaints no more than both marks."""
@@ -90,18 +91,41 @@ class Ruler(QWidget):
         """The marks it shows."""
         return steps(abs(self._px_per_mm), self._unit, fine_px=_FINE_PX, strong_px=self._strong_px)
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._renew()
+
     def paintEvent(self, event: QPaintEvent) -> None:
+        del event
+        # The pointer moves with every frame of a drag, the marks only with the view.
+        if self._still is None or self._still.devicePixelRatio() != self.devicePixelRatioF():
+            self._still = self._drawn_still()
         painter = QPainter(self)
-        painter.fillRect(event.rect(), self._colours.colour("ruler"))
-        self._paint_marks(painter, event.rect())
+        painter.drawPixmap(0, 0, self._still)
+        self._paint_pointer(painter)
+        painter.end()
+
+    def _renew(self) -> None:
+        self._still = None
+        self.update()
+
+    def _drawn_still(self) -> QPixmap:
+        """All but the pointer."""
+        ratio = self.devicePixelRatioF()
+        still = QPixmap(self.size() * ratio)
+        still.setDevicePixelRatio(ratio)
+        still.fill(self._colours.colour("ruler"))
+        painter = QPainter(still)
+        painter.setFont(self.font())
+        self._paint_marks(painter, self.rect())
         painter.setPen(self._colours.colour("line"))
         edge = THICKNESS_PX - 1
         if self._level:
             painter.drawLine(0, edge, self.width(), edge)
         else:
             painter.drawLine(edge, 0, edge, self.height())
-        self._paint_pointer(painter)
         painter.end()
+        return still
 
     def _paint_marks(self, painter: QPainter, exposed: QRect) -> None:
         low, high = (
