@@ -6,8 +6,11 @@ Holes and pieces are numbered from 1. The file's keys are the attributes' names 
 without a new version.
 """
 
+from __future__ import annotations
+
 import math
 from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
 
 import msgspec
 
@@ -15,10 +18,12 @@ from holeplacer.artwork.account import Entry
 from holeplacer.documents import caution
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
-from holeplacer.placement.propose import Proposal
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import edge_distance, neighbours, process, spacing, ways_out
 from holeplacer.rules.finding import Finding, PlaceKind
+
+if TYPE_CHECKING:  # placing is slow to load, and not every report is of a proposal
+    from holeplacer.placement.propose import Proposal
 
 VERSION = 1
 """Of the report's form; a new one when a field changes its meaning or goes."""
@@ -134,8 +139,8 @@ class RulesReport(msgspec.Struct, frozen=True):
         neighbours_mm: Least distance between hole centres.
         spacing_mm: Greatest distance between neighbouring holes along the axis.
         overhang_mm: Greatest distance along the axis from a tip to its first hole.
-        turning_share: Least distance of a piece's outermost holes, as a share of its longest
-            axis path.
+        turning_share: Least distance of a piece's outermost holes, as a share of its axis's
+            straight extent.
     """
 
     rule_set: str

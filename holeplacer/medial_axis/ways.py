@@ -13,6 +13,7 @@ import shapely
 from numpy.typing import ArrayLike, NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import dijkstra
+from scipy.spatial.distance import cdist
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.axis import Axis
@@ -327,23 +328,21 @@ def reach(axis: Axis, sites: AxisPoints) -> Reach:
 
 
 @lru_cache(maxsize=8)
-def longest_paths(axis: Axis) -> tuple[float, ...]:
-    """Longest axis path of each piece that has a node, by piece index, mm.
+def straight_extents(axis: Axis) -> tuple[float, ...]:
+    """Greatest straight distance between two axis points of each piece, by piece index, mm.
 
-    The greatest shortest way from a node to any point of the same piece's axis: on a tree, from
-    tip to tip; on a ring, half its length; zero for a blob.
+    Zero for a blob, and for a piece without an axis.
     """
     net = network(axis)
-    longest = np.zeros(int(axis.node_piece.max(initial=-1)) + 1)
-    if not len(net.start):
-        return tuple(longest.tolist())
-    for first in range(0, net.nodes, 256):
-        nodes = np.arange(first, min(first + 256, net.nodes))
-        way = dijkstra(net.node_graph, directed=False, indices=nodes)
-        peak = (way[:, net.start] + way[:, net.end] + net.length) / 2
-        peak[~np.isfinite(peak)] = 0.0
-        np.maximum.at(longest, axis.node_piece[nodes], peak.max(axis=1))
-    return tuple(longest.tolist())
+    piece = np.fromiter((branch.piece for branch in axis.branches), np.intp, len(axis.branches))
+    of_point = np.repeat(piece, np.diff(net.first))
+    extents = []
+    for index in range(int(axis.node_piece.max(initial=-1)) + 1):
+        hull = shapely.convex_hull(shapely.multipoints(net.xy[of_point == index]))
+        corners = shapely.get_coordinates(hull)
+        far = cdist(corners, corners) if len(corners) else np.zeros((1, 1))
+        extents.append(float(far.max()))
+    return tuple(extents)
 
 
 def route(axis: Axis, start: int, end: int, allowed: NDArray[np.bool_]) -> tuple[int, ...]:

@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from holeplacer.geometry.curve import Points
-from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.ways import AxisPoints
 from holeplacer.outline.outline import Outline
@@ -98,4 +97,4 @@ def _task(
 
 def base_mm(plan: Plan, axis: Axis) -> float:
     """The base a piece needs so that it can't turn."""
-    return turning.limit(plan, max(ways.longest_paths(axis), default=0.0))
+    return max(turning.limits(plan, axis), default=0.0)

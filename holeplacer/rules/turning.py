@@ -1,8 +1,11 @@
 """Turning: every piece is held by two holes so far apart that it cannot turn.
 
-A piece is held if some two of its holes are at least `turning_share` times its longest axis path
-apart (straight from centre to centre), and its centre of gravity lies between them: the foot of
-the centre of gravity on the straight line through both centres is not beyond either of them.
+A piece is held if some two of its holes are at least `turning_share` times its extent apart
+(straight from centre to centre), and its centre of gravity lies between them: the foot of the
+centre of gravity on the straight line through both centres is not beyond either of them. The
+extent is the smaller of the piece's longest axis path and the greatest straight distance between
+two points of its axis: a curled piece can't be held wider than it is. No path is shorter than the
+straight distance between its ends, so that is always the straight one.
 Then wind and weight press both the same way and neither is pried off. Common practice, no source.
 """
 
@@ -22,14 +25,19 @@ SLACK_MM = 1e-6
 """Two holes exactly at the limit hold in spite of rounding."""
 
 
-def limit(plan: Plan, longest_path_mm: float) -> float:
+def limit(plan: Plan, extent_mm: float) -> float:
     """Least base of a piece, mm: how far apart the two holes are that hold it.
 
     Args:
         plan: The plan.
-        longest_path_mm: The piece's longest axis path.
+        extent_mm: Greatest straight distance between two points of the piece's axis.
     """
-    return plan.limits.turning_share * longest_path_mm
+    return plan.limits.turning_share * extent_mm
+
+
+def limits(plan: Plan, axis: Axis) -> tuple[float, ...]:
+    """Least base of each piece that has an axis, by piece index, mm."""
+    return tuple(limit(plan, extent) for extent in ways.straight_extents(axis))
 
 
 def holding(xy: Points, centre: tuple[float, float]) -> tuple[float, float]:
@@ -64,14 +72,13 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     xy = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]).reshape(-1, 2)
     around = outline.around([(hole.x_mm, hole.y_mm) for hole in plan.holes])
     piece_of = np.array([edge.piece for edge in around], np.intp)
-    paths = ways.longest_paths(axis)
+    bases = limits(plan, axis)
     findings = []
     for index, piece in enumerate(outline.pieces):
-        path = paths[index] if index < len(paths) else 0.0
         centre = piece.centre_of_gravity_mm
         own = xy[piece_of == index]
         held, widest = holding(own, centre)
-        least = limit(plan, path)
+        least = bases[index] if index < len(bases) else 0.0
         if len(own) < 2 or held < least - SLACK_MM or held == 0.0:
             place = Place(PlaceKind.PIECE, index + 1, centre)
             findings.append(_finding(place, len(own), held, widest, least))

@@ -174,13 +174,13 @@ def test_blob():
     assert np.isinf(way[:2]).all()
 
 
-def test_longest_paths():
-    """On a tree from tip to tip; on a ring half its length; nothing for a blob."""
+def test_straight_extents():
+    """The two axis points furthest apart, straight: of bends, rings and trees; zero for a blob."""
     tree = straight([(0, 0), (60, 0), (-40, 0), (0, 30)], [(0, 1), (0, 2), (0, 3)])
-    assert ways.longest_paths(tree) == (pytest.approx(100.0),)
-    loop = straight([(0, 0), (100, 0)], [(0, 1), (0, 1)])
-    assert ways.longest_paths(loop) == (pytest.approx(100.0),)
-    assert ways.longest_paths(straight([(0, 0)], [])) == (0.0,)
+    assert ways.straight_extents(tree) == (pytest.approx(100.0),)
+    bend = straight([(0, 0), (30, 0), (30, 40)], [(0, 1), (1, 2)])
+    assert ways.straight_extents(bend) == (pytest.approx(50.0),)
+    assert ways.straight_extents(straight([(0, 0)], [])) == (0.0,)
 
 
 def test_route():
