@@ -68,9 +68,8 @@ def shoot(
         bench.rail.setCurrentIndex(bench.rail.model().index(row, 0))
         if stage.NAME != "Holes":
             take(stage.NAME.lower())
-    before = bench.session.plan
     bench.propose()
-    wait(app, lambda: bench.session.plan is not before and not bench.proposer.working)
+    wait(app, lambda: not bench.proposer.working)
     select_first(bench)
     take("holes")
     bench.holes_dock.raise_()
