@@ -72,12 +72,10 @@ class Exporter(QObject):
         """Write the whole sign with its holes as DXF."""
 
         def write(layout: Layout, _evaluation: Evaluation) -> None:
-            from holeplacer.documents import dxf_drawing
+            from holeplacer.documents import dxf_drawing, dxf_wish
 
             wanted = self.wanted
-            wish = dxf_drawing.Wish(
-                wanted.version, wanted.units, wanted.numbers, wanted.centre_marks
-            )
+            wish = dxf_wish.Wish(wanted.version, wanted.units, wanted.numbers, wanted.centre_marks)
             dxf_drawing.write_hole_drawing(layout, path, wish, protected=self._protected())
 
         self._write(path, write)

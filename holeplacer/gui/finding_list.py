@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
@@ -105,6 +106,8 @@ class FindingModel(QAbstractTableModel):
             return f"{'▲' if finding.broken else '●'} {rule}"
         if column == 1:
             return where(finding)
+        if math.isinf(finding.value):
+            return "no hole"
         if finding.unit != "mm":
             return f"{finding.value:.3g} of {finding.limit:.3g}"
         value, limit = (format_length(mm, self._unit) for mm in (finding.value, finding.limit))

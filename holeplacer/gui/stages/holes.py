@@ -85,8 +85,10 @@ class HolesStage(Stage):
         figure = "1 hole" if len(plan.holes) == 1 else f"{len(plan.holes)} holes"
         if evaluation is not None and evaluation.spans:
             figure += f", span {self.shown(evaluation.spans[0].length_mm)}"
-        if not plan.holes:
+        if not plan.holes and self.session.proposal is None:
             return StageState(self.NAME, "no holes yet")
+        if not plan.holes:
+            figure = "no hole fits"
         return StageState(self.NAME, figure, self.open_findings(), ready=evaluation is not None)
 
     def show_plan(self, plan: Plan) -> None:

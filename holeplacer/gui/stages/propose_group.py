@@ -109,6 +109,8 @@ class ProposeGroup(QObject):
             return ""
         if proposal is None:
             return f"{_holes(len(plan.holes))}, placed or changed by hand." if plan.holes else ""
+        if proposal.count == 0:
+            return self._none_fits(plan)
         unit, spacing = self._session.unit, plan.limits.spacing_mm
         words = f"{_holes(proposal.count)}; at least {proposal.lower_bound} are needed."
         if proposal.tightness > 1 + _ROUNDING:
@@ -121,6 +123,22 @@ class ProposeGroup(QObject):
             words += (f" Longest span {format_length(spans[0].length_mm, unit)}"
                       f" (at most {format_length(spacing, unit)}).")  # fmt: skip
         return f"{words} {CAUTION}"
+
+    def _none_fits(self, plan: Plan) -> str:
+        from holeplacer.rules import edge_distance  # not with the window
+
+        layout, unit = self._session.layout, self._session.unit
+        if layout is None:
+            return ""
+        axis = layout.axis
+        radii = [*(float(branch.clearance.max()) for branch in axis.branches),
+                 *axis.node_clearance.tolist()]  # fmt: skip
+        widest = format_length(2 * max(radii), unit)
+        needed = format_length(2 * edge_distance.limit(plan), unit)
+        return (
+            f"No hole fits: the widest stroke is {widest} wide, a hole needs {needed}. "
+            "The findings say what would make room."
+        )
 
     def _unsupported(self, proposal: Proposal | None) -> str:
         if proposal is None or not proposal.unsupported:

@@ -112,3 +112,19 @@ def test_curve_is_shown_and_chosen_from(group, opened, qtbot, monkeypatch):
     qtbot.waitUntil(lambda: not group._chart.isHidden(), timeout=60_000)
     group._chart.chosen.emit(5)
     qtbot.waitUntil(lambda: len(opened.session.plan.holes) == 5, timeout=30_000)
+
+
+def test_where_no_hole_fits_the_widths_are_said(group, opened, qtbot):
+    """With a hole wider than any stroke nothing is called proven; rail and list say so too."""
+    plan = opened.session.committed
+    wide = replace(plan, holes=(), standoff=replace(plan.standoff, stud_mm=30.0, hole_mm=32.0))
+    opened.session.push(wide, "Take huge hardware")
+    press(qtbot, group)
+    qtbot.waitUntil(lambda: "No hole fits" in group._result.text(), timeout=30_000)
+    assert "the widest stroke is 40 mm wide, a hole needs 90 mm" in group._result.text()
+    state = opened.hole_stage.state()
+    assert (state.figure, state.open_count > 0) == ("no hole fits", True)
+    model = opened.findings.view.model()
+    figures = [model.index(row, 2).data() for row in range(model.rowCount())]
+    assert "no hole" in figures
+    assert not any("inf" in figure for figure in figures)
