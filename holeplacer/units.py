@@ -7,6 +7,7 @@ from fractions import Fraction
 from holeplacer.errors import InputError
 
 MM_PER_INCH = 25.4
+_KG_PER_POUND = 0.45359237
 
 
 class LengthUnit(Enum):
@@ -115,20 +116,37 @@ def format_length(mm: float, unit: LengthUnit = LengthUnit.MM, *, sixteenths: in
         mm: The length.
         unit: What to show it in.
         sixteenths: The finest fraction is 1 / (16 * sixteenths) of an inch. Where the fraction
-            would be off by more than 0.05 mm, decimals are shown instead.
+            would be off by more than 0.05 mm or 2 %, decimals are shown instead.
     """
     if unit is LengthUnit.MM:
         return f"{_trimmed(mm, 2 if abs(mm) < 10 else 1)} mm"
     inches = mm / MM_PER_INCH
     fraction = Fraction(round(inches * 16 * sixteenths), 16 * sixteenths)
-    if abs(float(fraction) * MM_PER_INCH - mm) > 0.05:
-        return f"{_trimmed(inches, 3)} in"
+    if abs(float(fraction) * MM_PER_INCH - mm) > min(0.05, 0.02 * abs(mm)):
+        return f"{_trimmed(inches, 3 if abs(inches) >= 0.1 else 4)} in"
     whole, part = divmod(abs(fraction), 1)
     sign = "-" if fraction < 0 else ""
     pieces = [str(whole)] if whole or not part else []
     if part:
         pieces.append(f"{part.numerator}/{part.denominator}")
     return f"{sign}{' '.join(pieces)} in"
+
+
+def format_way(mm: float, unit: LengthUnit = LengthUnit.MM) -> str:
+    """A length of many metres: `14.59 m` or `47.9 ft`."""
+    return f"{mm / 1000:.2f} m" if unit is LengthUnit.MM else f"{mm / (12 * MM_PER_INCH):.1f} ft"
+
+
+def format_area(mm2: float, unit: LengthUnit = LengthUnit.MM) -> str:
+    """An area of sheet: `0.229 m²` or `2.47 sq ft`."""
+    if unit is LengthUnit.MM:
+        return f"{mm2 / 1e6:.3f} m²"
+    return f"{mm2 / (12 * MM_PER_INCH) ** 2:.2f} sq ft"
+
+
+def format_mass(kg: float, unit: LengthUnit = LengthUnit.MM) -> str:
+    """A mass: `2.73 kg` or `6.02 lb` (1 lb is 0.45359237 kg)."""
+    return f"{kg:.2f} kg" if unit is LengthUnit.MM else f"{kg / _KG_PER_POUND:.2f} lb"
 
 
 def _trimmed(value: float, decimals: int) -> str:

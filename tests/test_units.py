@@ -127,3 +127,25 @@ def test_drawing_units():
     assert units.DRAWING_UNITS_MM["px"] * 96 == pytest.approx(IN)
     assert units.DRAWING_UNITS_MM["pt"] * 72 == pytest.approx(IN)
     assert units.DRAWING_UNITS_MM["ft"] == pytest.approx(12 * units.DRAWING_UNITS_MM["in"])
+
+
+@pytest.mark.parametrize(
+    ("text", "shown"),
+    [
+        (units.format_way(14_590), "14.59 m"),
+        (units.format_way(14_590, units.LengthUnit.INCH), "47.9 ft"),
+        (units.format_area(229_187), "0.229 m²"),
+        (units.format_area(229_187, units.LengthUnit.INCH), "2.47 sq ft"),
+        (units.format_mass(2.73), "2.73 kg"),
+        (units.format_mass(2.73, units.LengthUnit.INCH), "6.02 lb"),
+    ],
+)
+def test_large_measures_follow_the_unit(text, shown):
+    """Ways, areas and masses are shown in metres and kilograms or in feet and pounds."""
+    assert text == shown
+
+
+def test_a_small_length_is_never_shown_as_nothing():
+    """Where the finest fraction would swallow a length, decimals show it."""
+    assert units.format_length(0.02, units.LengthUnit.INCH) == "0.0008 in"
+    assert units.format_length(1.519, units.LengthUnit.INCH) == "0.0598 in"

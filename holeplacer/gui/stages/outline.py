@@ -19,7 +19,7 @@ from holeplacer.gui.stages.layer_list import LayerList
 from holeplacer.gui.stages.stage import Choice, Stage, show_number
 from holeplacer.gui.stages.units_question import UnitsQuestion
 from holeplacer.gui.workers import Task
-from holeplacer.units import DRAWING_UNITS_MM, format_length
+from holeplacer.units import DRAWING_UNITS_MM, format_area, format_length, format_way
 
 if TYPE_CHECKING:
     from holeplacer.artwork.artwork import ArtworkFile
@@ -180,15 +180,17 @@ class OutlineStage(Stage):
     def _show_layout(self, plan: Plan, layout: Layout) -> None:
         outline, axis, artwork = layout.outline, layout.axis, layout.artwork
         width, height = _size(outline.bounds_mm)
+        unit = self.session.unit
         for row, value in ((self._width, width), (self._height, height)):
-            row.say(f"is {format_length(value, self.session.unit)}")
+            row.say(f"is {format_length(value, unit)}")
         counters = sum(piece.counters for piece in outline.pieces)
         self._facts.say(
             f"{plan.artwork.name}\n"
             f"{_count(len(outline.pieces), 'piece')}, {_count(counters, 'counter')}, "
             f"{_count(len(axis.tips), 'tip')}\n"
-            f"cut edge {outline.perimeter_mm / 1000:.2f} m, strokes {axis.length_mm / 1000:.2f} m, "
-            f"metal {outline.area_mm2 / 1e6:.3f} m²"
+            f"cut edge {format_way(outline.perimeter_mm, unit)}, "
+            f"strokes {format_way(axis.length_mm, unit)}, "
+            f"metal {format_area(outline.area_mm2, unit)}"
         )
         entries: list[tuple[str, str | None]] = [(name, name) for name in DRAWING_UNITS_MM]
         if artwork.units_stated:

@@ -9,7 +9,7 @@ from holeplacer.gui.form import quiet
 from holeplacer.gui.rail import StageState
 from holeplacer.gui.session import Session
 from holeplacer.gui.stages.stage import Choice, Stage
-from holeplacer.units import LengthUnit
+from holeplacer.units import LengthUnit, format_area, format_mass
 
 if TYPE_CHECKING:
     from holeplacer.plan.plan import Plan
@@ -105,9 +105,10 @@ class SheetStage(Stage):
         if layout is None:
             return
         item, area = metal.metal(plan.sheet.metal), layout.outline.area_mm2
+        mass, unit = item.mass_kg(area, plan.sheet.thickness_mm), self.session.unit
         self._mass.say(
-            f"The sign weighs {item.mass_kg(area, plan.sheet.thickness_mm):.2f} kg "
-            f"({area / 1e6:.3f} m² of {item.alloy}, {item.density_kg_m3:.0f} kg/m³)."
+            f"The sign weighs {format_mass(mass, unit)} "
+            f"({format_area(area, unit)} of {item.alloy}, {item.density_kg_m3:.0f} kg/m³)."
         )
 
     def _choose_metal(self, metal: str) -> None:
