@@ -1,7 +1,8 @@
 """The medial axis beside the bare segment Voronoi diagram it could be taken from.
 
 The peer (Boost.Polygon through pyvoronoi) is timed for building the diagram and fetching its cells
-and vertices only: what it gives is neither pruned nor joined to branches, and has no radii.
+and vertices only: what it gives is neither pruned nor joined to branches, and has no radii. The
+second peer is a general-purpose centreline package at the sampling our own axis begins with.
 """
 
 import time
@@ -10,11 +11,13 @@ from collections.abc import Callable
 import numpy as np
 import pyvoronoi
 import shapely
+from centerline.geometry import Centerline
 
 from holeplacer.medial_axis.medial_axis import medial_axis
 from holeplacer.outline.outline import Outline
 
 VERTICES = (2_500, 20_000, 200_000)
+SLOWEST_CENTRELINE = 20_000
 GRID = 2**18
 """Steps of the peer's integer grid in one millimetre."""
 
@@ -28,6 +31,10 @@ def rows() -> list[tuple[str, float, str, float, float]]:
         peers = _best_of(lambda outline=outline: _diagram(outline), 1 if vertices > 50_000 else 3)
         what = f"medial axis of {outline.vertex_count} vertices, {outline.perimeter_mm / 1e3:.0f} m"
         table.append((what, ours, "bare segment Voronoi, built and fetched", peers, ours / peers))
+        if vertices <= SLOWEST_CENTRELINE:
+            theirs = _best_of(lambda outline=outline: _centrelines(outline), 1)
+            name = "centerline, 1 mm samples, unpruned, no radii"
+            table.append((what, ours, name, theirs, ours / theirs))
     return table
 
 
@@ -44,6 +51,13 @@ def lettering(vertices: int) -> Outline:
     ]
     dots = [shapely.Point(60 + 330 * k, 150).buffer(14, quad_segs=corners) for k in range(6)]
     return Outline.from_geometry(shapely.union_all([*pens, *dots]))
+
+
+def _centrelines(outline: Outline) -> int:
+    return sum(
+        len(shapely.get_parts(Centerline(piece.polygon, interpolation_distance=1.0).geometry))
+        for piece in outline.pieces
+    )
 
 
 def _diagram(outline: Outline) -> int:
