@@ -4,9 +4,6 @@ import struct
 from collections.abc import Iterator
 from itertools import chain
 
-from ezdxf.lldxf import const
-from ezdxf.lldxf.tagger import binary_tags_loader
-
 from holeplacer.errors import ArtworkError
 
 SENTINEL = b"AutoCAD Binary DXF\r\n\x1a\x00"
@@ -14,8 +11,6 @@ LARGEST_BINARY_MB = 24
 """Binary tags are taken apart one by one: about 2 us each (measured), so 10 s is reached here."""
 
 _MEGABYTE = 1_000_000
-_SPOILED = (IndexError, ValueError, struct.error, const.DXFError)
-"""What the tag loader raises where bytes are missing or make no sense."""
 
 
 def is_binary(data: bytes) -> bool:
@@ -34,15 +29,21 @@ def as_text(data: bytes) -> bytes:
             f"the binary DXF is larger than {LARGEST_BINARY_MB} MB, the most that is read",
             remedy="save it as text (ASCII) DXF",
         )
+    # The DXF library is slow to load, and hardly any file needs it to be read.
+    from ezdxf.lldxf.const import DXFError
+
+    spoiled = (IndexError, ValueError, struct.error, DXFError)  # bytes missing or without meaning
     try:
         return "".join(chain.from_iterable(_lines(data))).encode("utf-8")
-    except _SPOILED as error:
+    except spoiled as error:
         raise ArtworkError(
             "the binary DXF is damaged or breaks off", remedy="ask for a complete copy"
         ) from error
 
 
 def _lines(data: bytes) -> Iterator[tuple[str, str, str, str]]:
+    from ezdxf.lldxf.tagger import binary_tags_loader
+
     for tag in binary_tags_loader(data, errors="replace"):
         value = tag.value
         if isinstance(value, str):

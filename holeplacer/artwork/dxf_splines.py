@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.interpolate import make_interp_spline
 
 from holeplacer.artwork.dxf_records import Records, Rows
 from holeplacer.artwork.dxf_shapes import (
@@ -208,6 +207,8 @@ def _through(points: Floats, ends: Floats, *, closed: bool) -> Spline | Polyline
     given = [_tangent(ends[:2]), _tangent(ends[2:])]
     if len(points) == 2 and all(tangent is None for tangent in given):
         return Polyline(points)
+    from scipy.interpolate import make_interp_spline  # slow to load; few splines have fit points
+
     if closed and len(points) > 3:
         curve = make_interp_spline(chord, points, k=3, bc_type="periodic")
     else:

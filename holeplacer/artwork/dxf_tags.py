@@ -9,8 +9,6 @@ until somebody asks for them.
 from dataclasses import dataclass
 
 import numpy as np
-from ezdxf.lldxf.encoding import decode_dxf_unicode, decode_mif_to_unicode
-from ezdxf.tools.codepage import toencoding
 from numpy.typing import NDArray
 
 from holeplacer.artwork import dxf_binary
@@ -24,6 +22,7 @@ _NO_CODE = -999
 _LINES_AT_ONCE = 1_000_000
 _CODE_WIDTH = 6
 _UTF8_SINCE = "AC1021"
+_USUAL_PAGE = "ANSI_1252"
 _MARKS = {b"\xff\xfe": "utf-16", b"\xfe\xff": "utf-16"}
 
 
@@ -61,6 +60,9 @@ class Tags:
         r"""Text of a value: in the file's encoding, `\U+XXXX` and `\M+nXXXX` resolved."""
         text = value.decode(self.encoding, errors="replace")
         if "\\" in text:
+            # The DXF library is slow to load, and few files need it to be read.
+            from ezdxf.lldxf.encoding import decode_dxf_unicode, decode_mif_to_unicode
+
             text = decode_mif_to_unicode(decode_dxf_unicode(text))
         return text.encode("utf-8", errors="replace").decode("utf-8")
 
@@ -187,7 +189,11 @@ def _encoding(data: bytes) -> str:
     if version >= _UTF8_SINCE:
         return "utf-8"
     page = _header_value(head, b"$DWGCODEPAGE")
-    return toencoding(page) if page else "cp1252"
+    if page in ("", _USUAL_PAGE):
+        return "cp1252"
+    from ezdxf.tools.codepage import toencoding  # slow to load, and few files need it
+
+    return toencoding(page)
 
 
 def _header_value(head: bytes, name: bytes) -> str:

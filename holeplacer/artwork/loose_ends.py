@@ -12,7 +12,6 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
-from scipy.spatial import cKDTree
 
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import Points
@@ -79,6 +78,8 @@ def _nodes(places: Points, reach: float) -> NDArray[np.intp]:
 
 def _near(places: Points, reach: float) -> NDArray[np.intp]:
     """Pairs (k, 2) of places within reach."""
+    from scipy.spatial import cKDTree  # slow to load, and most artwork has no loose ends
+
     tree = cKDTree(places)
     if (tree.count_neighbors(tree, reach) - len(places)) / 2 > MOST_PAIRS:
         raise ArtworkError(

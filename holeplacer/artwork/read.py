@@ -8,12 +8,10 @@ from holeplacer.artwork.account import Entry, ImportAccount
 from holeplacer.artwork.accounting import mapped
 from holeplacer.artwork.artwork import Artwork, ArtworkFile
 from holeplacer.artwork.drawing import Drawing
-from holeplacer.artwork.dxf_reader import read_dxf
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.artwork.scaling import LARGEST_MM, fitting_scale, known_scale, levelled, units_of
 from holeplacer.artwork.shaping import Shaped, shape
 from holeplacer.artwork.source import Format, sniff, unpacked
-from holeplacer.artwork.svg_drawing import read_svg
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import Curve
 from holeplacer.geometry.flatten import flatten_all
@@ -81,8 +79,13 @@ def _read(file: ArtworkFile, options: ReadOptions) -> Artwork:
 
 
 def _drawing(file: ArtworkFile, options: ReadOptions) -> Drawing:
+    """The file as its format's reader gives it; only that reader is loaded."""
     if sniff(file) is Format.SVG:
+        from holeplacer.artwork.svg_drawing import read_svg
+
         return read_svg(file, options.layers)
+    from holeplacer.artwork.dxf_reader import read_dxf
+
     return read_dxf(unpacked(file), file.name, options)
 
 

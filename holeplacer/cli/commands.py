@@ -2,9 +2,7 @@
 
 import os
 import sys
-import tomllib
 from collections.abc import Callable, Sequence
-from importlib import metadata
 from pathlib import Path
 from typing import TextIO
 
@@ -153,6 +151,9 @@ def guarded(work: Callable[[], int]) -> int:
 
 
 def _say_version(context: click.Context) -> None:
+    import tomllib  # these two take longer to load than all the rest of a help text
+    from importlib import metadata
+
     try:
         version = metadata.version("holeplacer")
     except metadata.PackageNotFoundError:  # run from its source folder

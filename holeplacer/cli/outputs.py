@@ -9,7 +9,8 @@ import click
 
 from holeplacer.cli import job
 from holeplacer.cli.sections import FILES, option
-from holeplacer.documents import dxf_drawing, dxf_file, hole_schedule, picture, report, write
+from holeplacer.documents import report, write
+from holeplacer.documents.dxf_wish import VERSIONS, Wish
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
 from holeplacer.plan import plan_file
@@ -35,10 +36,10 @@ _DRAWING_OPTIONS = (
     option(
         FILES,
         "--dxf-version",
-        type=click.Choice(dxf_file.VERSIONS, case_sensitive=False),
+        type=click.Choice(VERSIONS, case_sensitive=False),
         metavar="VERSION",
         default="R2000",
-        help=f"Version of the DXF file: {', '.join(dxf_file.VERSIONS)}. Default R2000.",
+        help=f"Version of the DXF file: {', '.join(VERSIONS)}. Default R2000.",
     ),
     option(
         FILES,
@@ -92,9 +93,9 @@ def drawing_options(command: Command) -> Command:
     return command
 
 
-def wish_of(given: Mapping[str, Any]) -> dxf_drawing.Wish:
+def wish_of(given: Mapping[str, Any]) -> Wish:
     """How the DXF file is wanted."""
-    return dxf_drawing.Wish(
+    return Wish(
         version=given["dxf_version"].upper(),
         units=given["dxf_units"],
         numbers=given["marks"],
@@ -124,7 +125,7 @@ def write_all(
     result: Result,
     targets: Mapping[str, Path],
     source: Path,
-    wish: dxf_drawing.Wish | None = None,
+    wish: Wish | None = None,
 ) -> list[str]:
     """Write every file asked for, each proven before it replaces an old one.
 
@@ -143,11 +144,14 @@ def write_all(
     return lines
 
 
-def _write(
-    name: str, result: Result, path: Path, keep: tuple[Path, ...], wish: dxf_drawing.Wish | None
-) -> str:
-    """Write one file; what a person should know about it beyond its place."""
+def _write(name: str, result: Result, path: Path, keep: tuple[Path, ...], wish: Wish | None) -> str:
+    """Write one file; what a person should know about it beyond its place.
+
+    What makes it is loaded only here: the DXF library alone takes half a second.
+    """
     if name == "dxf":
+        from holeplacer.documents import dxf_drawing
+
         layer = dxf_drawing.write_hole_drawing(result.layout, path, wish, protected=keep)
         renamed = layer != dxf_drawing.HOLES
         return f"holes on layer {layer}: the artwork has a {dxf_drawing.HOLES}" if renamed else ""
@@ -155,8 +159,12 @@ def _write(
         plan_file.save_plan(result.layout.plan, path)
         return ""
     if name == "csv":
+        from holeplacer.documents import hole_schedule
+
         data = hole_schedule.hole_schedule(result.layout, result.evaluation)
     elif name == "picture":
+        from holeplacer.documents import picture
+
         data = picture.picture(result.layout, result.evaluation)
     else:
         data = report.report_bytes(result.report)

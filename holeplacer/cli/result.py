@@ -1,15 +1,20 @@
 """Result: what was placed or found, in lines for a person."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from holeplacer.cli.facts import both_units
 from holeplacer.documents import caution
 from holeplacer.documents.report import UnsupportedReport
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
-from holeplacer.placement.propose import Proposal
 from holeplacer.rules import edge_distance
 from holeplacer.rules.finding import Finding
+
+if TYPE_CHECKING:  # placing is slow to load, and `check` needs none
+    from holeplacer.placement.propose import Proposal
 
 _MOST_LINES = 12
 

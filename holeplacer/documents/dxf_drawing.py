@@ -1,11 +1,11 @@
 """Hole drawing: the whole sign with its holes, ready for the cutting table."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
 from holeplacer.documents import contours, dxf_check, dxf_file, write
+from holeplacer.documents.dxf_wish import Wish
 from holeplacer.documents.page import CentreMark, Circle, Contour, Label, Layer, Page, Role
 from holeplacer.evaluation.layout import Layout
 from holeplacer.plan.hole import Hole
@@ -18,24 +18,6 @@ _BLACK, _RED, _GREEN = 7, 1, 3
 _MARK_SHARE = 0.5
 _LABEL_MM = 6.0
 """Height of numbers: readable on a sheet of paper and on metal; common practice, no source."""
-
-
-@dataclass(frozen=True)
-class Wish:
-    """How the drawing is wanted.
-
-    Attributes:
-        version: DXF version, one of `dxf_file.VERSIONS`.
-        units: `mm` or `in`.
-        numbers: Whether each hole's number stands beside it on the mark layer.
-        centre_marks: Whether holes that are cut have a centre mark too. Holes that the process
-            can't cut are always marked.
-    """
-
-    version: str = "R2000"
-    units: str = "mm"
-    numbers: bool = True
-    centre_marks: bool = True
 
 
 def write_hole_drawing(

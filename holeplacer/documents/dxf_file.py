@@ -11,12 +11,10 @@ from ezdxf.lldxf.validator import make_table_key
 
 from holeplacer.documents import dxf_r12
 from holeplacer.documents.dxf_entities import EntityWriter
+from holeplacer.documents.dxf_wish import VERSIONS
 from holeplacer.documents.page import Page, Role
 from holeplacer.errors import InputError
 from holeplacer.units import DRAWING_UNITS_MM
-
-VERSIONS = ("R12", "R2000", "R2004", "R2007", "R2010", "R2013", "R2018")
-"""What can be written. R13 and R14 read R12."""
 
 UNIT_NAMES = {"mm": "MILLIMETRES", "in": "INCHES"}
 _INSUNITS = {"mm": 4, "in": 1}
@@ -32,7 +30,7 @@ def dxf_bytes(page: Page, *, version: str = "R2000", units: str = "mm") -> bytes
 
     Args:
         page: What to draw.
-        version: One of `VERSIONS`.
+        version: One of `dxf_wish.VERSIONS`.
         units: `mm` or `in`.
 
     Raises:

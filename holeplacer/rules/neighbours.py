@@ -3,7 +3,6 @@
 from functools import lru_cache
 
 import numpy as np
-from scipy.spatial import cKDTree
 
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
@@ -51,6 +50,8 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:  # n
     """Every pair of holes that are too near each other, the lower number first."""
     if len(plan.holes) < 2:
         return ()
+    from scipy.spatial import cKDTree  # slow to load, and a plan without holes needs none
+
     largest = max(plan.diameter_of(hole) for hole in plan.holes)
     xy = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes])
     findings = []

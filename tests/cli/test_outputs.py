@@ -4,7 +4,7 @@ import click
 import pytest
 
 from holeplacer.cli import outputs
-from holeplacer.documents.dxf_drawing import Wish
+from holeplacer.documents.dxf_wish import Wish
 from holeplacer.errors import ExportError
 
 

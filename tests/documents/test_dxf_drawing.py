@@ -10,6 +10,7 @@ import pytest
 import shapely
 
 from holeplacer.documents import dxf_drawing
+from holeplacer.documents.dxf_wish import Wish
 from holeplacer.errors import ExportError, InputError
 from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
@@ -89,7 +90,7 @@ def test_no_holes_is_a_drawing_too(laid_out):
 def test_a_second_reader_sees_the_same_sign(laid_out, tmp_path, fine_arcs, version, kinds):
     """GDAL reads the holes at their places and the contours as the outline's region."""
     layout, path = laid_out(*HOLES, kinds=kinds, layer=""), tmp_path / "sign.dxf"
-    wish = dxf_drawing.Wish(version, numbers=False, centre_marks=False)
+    wish = Wish(version, numbers=False, centre_marks=False)
     dxf_drawing.write_hole_drawing(layout, path, wish)
     meta, _, shapes, fields = pyogrio.raw.read(path)
     layer = fields[list(meta["fields"]).index("Layer")]

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from holeplacer.documents import dxf_check, dxf_file
+from holeplacer.documents import dxf_check, dxf_file, dxf_wish
 from holeplacer.documents.page import Contour, Layer, Page, Role, Stroke
 from holeplacer.errors import InputError
 from holeplacer.geometry.curve import CircularArc, EllipticArc, Polyline, Spline
@@ -26,7 +26,7 @@ def read(data: bytes) -> ezdxf.document.Drawing:
     letters=st.lists(
         st.lists(st.sampled_from(KINDS), min_size=3, max_size=7), min_size=1, max_size=2
     ),
-    version=st.sampled_from(dxf_file.VERSIONS),
+    version=st.sampled_from(dxf_wish.VERSIONS),
     units=st.sampled_from(["mm", "in"]),
 )
 def test_what_is_written_passes_the_read_back(letter_page, letters, version, units):

@@ -12,7 +12,7 @@ from scipy.spatial import cKDTree
 from holeplacer.artwork import read, source
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import ReadOptions
-from holeplacer.documents import dxf_drawing
+from holeplacer.documents import dxf_drawing, dxf_wish
 from holeplacer.evaluation import layout
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
@@ -115,7 +115,7 @@ def test_three_readers_see_the_sign_that_went_out(
     plan = Plan(artwork(letters, apart), holes=holes, offset_mm=offset)
     made = layout.lay_out(plan)
     path = tmp_path / "sign.dxf"
-    wish = dxf_drawing.Wish(version, numbers=False, centre_marks=False)
+    wish = dxf_wish.Wish(version, numbers=False, centre_marks=False)
     dxf_drawing.write_hole_drawing(made, path, wish)
     want, places = made.outline.region, [(hole.x_mm, hole.y_mm) for hole in holes]
     names = {entity.dxf.layer for entity in ezdxf.readfile(path).modelspace()} - {"HOLES"}
