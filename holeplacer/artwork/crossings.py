@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import Points
 
-MOST_CROSSINGS = 10_000
+MOST_CROSSINGS = 4_000
 _SAMPLE = 4096
 _BATCHES = (8, 64, 512)
 

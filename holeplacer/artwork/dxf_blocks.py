@@ -16,7 +16,7 @@ from holeplacer.artwork.dxf_tags import Floats, Indices
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.transform import Matrix, combined
 
-MOST_COPIES = 60_000
+MOST_COPIES = 20_000
 """Curves and insertions that blocks may come to; real drawings stay far below."""
 
 MOST_POINTS = 4_000_000

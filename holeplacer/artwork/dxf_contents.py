@@ -16,11 +16,11 @@ from holeplacer.artwork.dxf_splines import splines
 from holeplacer.artwork.dxf_tags import Indices
 from holeplacer.errors import ArtworkError
 
-MOST_CURVES = 60_000
+MOST_CURVES = 20_000
 """Curves other than loose lines in one file; lettering has hundreds, seldom thousands. What comes
 after reading takes about 0.1 ms a curve (measured), and all of it should end within 10 s."""
 
-MOST_LINES = 500_000
+MOST_LINES = 200_000
 """Loose lines in one file; they take about 0.01 ms each, from the file to the outline."""
 
 NOT_READ = {

@@ -25,6 +25,7 @@ from holeplacer.artwork.fill import fill
 from holeplacer.artwork.nesting import nest, place_of, repeated
 from holeplacer.artwork.rings import Rings, flattened_rings
 from holeplacer.artwork.uniting import United, unite
+from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Points, Polyline, Spline
 from holeplacer.geometry.transform import IDENTITY, Matrix, moved, transformed
 
@@ -33,6 +34,9 @@ LARGEST_COORDINATE_MM = 1e9
 
 LARGEST_CURVE_MM = 2e7
 """A curve of 20 km is a mistake, and a few of them would take millions of points."""
+
+MOST_CONTOURS = 3_000
+"""Lettering has hundreds of contours; each costs about a millisecond until the outline stands."""
 
 _OUT_OF_RANGE = "with coordinates out of range"
 _TURNED_OVER = "contour crosses itself and turns over, both loops kept: look whether that is meant"
@@ -80,6 +84,12 @@ def shape(drawing: Drawing, to_sign: Matrix, *, tolerance: float, reach: float) 
     lines = [_mapped_lines(bulk, to_sign, lost) for bulk in drawing.lines]
     chains = chained(loose, [bulk for bulk in lines if len(bulk.xy)], reach)
     contours += chains.contours
+    if len(contours) > MOST_CONTOURS:
+        raise ArtworkError(
+            f"the drawing holds {len(contours)} closed contours, more than the {MOST_CONTOURS} "
+            "that are read",
+            remedy="give the outline of the lettering, without hatching or texture",
+        )
     rings = flattened_rings(contours, tolerance)
     regions, mended = _regions(contours, rings.rings, drawing.fills, tolerance)
     united = unite(regions, tolerance)

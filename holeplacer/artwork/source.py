@@ -104,7 +104,7 @@ def unpacked(file: ArtworkFile) -> bytes:
     limit = LARGEST_FILE_MB * _MEGABYTE
     data = _unpacked(file, limit=limit + 1, whole=True)
     if len(data) > limit:
-        raise _too_large(file.name, "it unpacks to")
+        raise _too_large(file.name, "unpacked it is")
     return data
 
 

@@ -30,7 +30,7 @@ from holeplacer.artwork.svg_paint import (
     not_applied,
     unseen,
 )
-from holeplacer.artwork.svg_path import Path
+from holeplacer.artwork.svg_path import MOST_CURVES, Path
 from holeplacer.artwork.svg_shapes import SHAPES, read_shape
 from holeplacer.artwork.svg_style import StyleSheet
 from holeplacer.errors import ArtworkError
@@ -38,10 +38,10 @@ from holeplacer.geometry.curve import Polyline
 from holeplacer.geometry.evaluate import domain, points_at
 from holeplacer.geometry.transform import Matrix, combined, matrix
 
-MOST_ELEMENTS = 25_000
-MOST_SHAPES = 10_000
+MOST_ELEMENTS = 20_000
+MOST_SHAPES = 3_000
 DEEPEST_USE = 64
-MOST_PATH_LETTERS = 12_000_000
+MOST_PATH_LETTERS = 8_000_000
 
 _CONTAINERS = {"svg", "g", "a", "switch"}
 _UNREAD = {
@@ -124,7 +124,7 @@ class _Walk:
         self.ids = elements_by_id(root)
         self.sheet = StyleSheet.of(root)
         self.found = _Gathered()
-        self.visits = self.shapes = self.subpaths = self.letters = 0
+        self.visits = self.shapes = self.subpaths = self.curves = self.letters = 0
         self.stack = [_Visit(root, page.to_drawing, INITIAL, "", page.viewport)]
 
     def run(self) -> None:
@@ -285,6 +285,9 @@ class _Walk:
 
     def _metal(self, here: _Visit, name: str, path: Path) -> None:
         """Take a filled shape's contours, closed as the fill closes them."""
+        self.curves += sum(len(subpath.curves) for subpath in path.subpaths)
+        if self.curves > MOST_CURVES:
+            raise _too_much(f"{MOST_CURVES} curves")
         found, fill = self.found, len(self.found.fills)
         found.fills.append(fill_rule(here.style))
         found.read[name, here.layer] += 1

@@ -20,6 +20,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from holeplacer.artwork.svg_length import NUMBER
+from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import CircularArc, Curve, EllipticArc, Points, Polyline, Spline
 from holeplacer.geometry.transform import IDENTITY, Matrix, transformed
 
@@ -28,10 +29,18 @@ Point = tuple[float, float]
 SMOOTH_RAD = math.radians(2)
 """Beziers whose tangents turn by less than this where they meet are one spline."""
 
+MOST_STEPS = 250_000
+MOST_BENT_STEPS = 60_000
+"""Steps of one path, and Beziers and arcs among them: gathered singly, 10 to 25 us each."""
+
+MOST_CURVES = 20_000
+"""Curves of one path; lettering has hundreds. Each takes about 0.1 ms until the outline stands."""
+
 _LINE, _BEZIER, _ARC_KIND = 0, 1, 2
 _MANY = 32
 _LARGEST = 1e30
 _STRAIGHT = 1e-9
+_BENT = "CcSsQqTtAa"
 _LETTERS = "MmZzLlHhVvCcSsQqTtAa"
 _PAIRS = rf"(?:[\s,]*+{NUMBER}[\s,]*+{NUMBER})++[\s,]*+"
 _COMMAND = re.compile(rf"((?:L{_PAIRS})++|(?:l{_PAIRS})++)|[{_LETTERS}][^{_LETTERS}]*+")
@@ -74,9 +83,14 @@ class Path:
 
 
 def read_path(text: str, by: Matrix = IDENTITY) -> Path:
-    """Curves of a `d` attribute under a map."""
+    """Curves of a `d` attribute under a map.
+
+    Raises:
+        ArtworkError: There are more than `MOST_STEPS` steps, `MOST_BENT_STEPS` bent ones, or
+            `MOST_CURVES` curves.
+    """
     pen = _Pen()
-    error = ""
+    error, bent = "", 0
     for letter, numbers, rest in _commands(text):
         if letter == "!" or not (pen.started or letter in "Mm"):
             error = rest or letter
@@ -85,6 +99,10 @@ def read_path(text: str, by: Matrix = IDENTITY) -> Path:
             good = next(i for i, number in enumerate(numbers) if not abs(number) < _LARGEST)
             numbers = numbers[: good - good % _SIZES[letter.upper()]]
             rest = f"{letter} with a number out of range"
+        count = len(numbers) // max(_SIZES[letter.upper()], 1)
+        bent += count if letter in _BENT else 0
+        if bent > MOST_BENT_STEPS or len(pen.kinds) + count > MOST_STEPS:
+            raise _too_much(f"{MOST_STEPS} steps, {MOST_BENT_STEPS} of them bent, in one path")
         pen.draw(letter, numbers)
         if rest:
             error = rest
@@ -284,6 +302,8 @@ def _subpaths(pen: _Pen, by: Matrix) -> tuple[Subpath, ...]:
     kind, subpath = np.array(pen.kinds)[extended], np.array(pen.subpaths)[extended]
     breaks = _breaks(points, kind, subpath)
     bounds = [0, *(breaks + 1).tolist(), len(points)]
+    if len(bounds) - 1 > MOST_CURVES:
+        raise _too_much(f"{MOST_CURVES} curves in one path")
     curves: dict[int, list[Curve]] = {}
     for begin, end in pairwise(bounds):
         arc = pen.arcs.get(int(extended[begin]))
@@ -292,6 +312,10 @@ def _subpaths(pen: _Pen, by: Matrix) -> tuple[Subpath, ...]:
     return tuple(
         Subpath(tuple(_closed_up(parts)), number in pen.closed) for number, parts in curves.items()
     )
+
+
+def _too_much(what: str) -> ArtworkError:
+    return ArtworkError(f"the drawing holds more than {what}", remedy="keep only the outline")
 
 
 def _breaks(points: Points, kind: NDArray[np.int_], subpath: NDArray[np.int_]) -> NDArray[np.intp]:

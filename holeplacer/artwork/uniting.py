@@ -18,7 +18,7 @@ from holeplacer.geometry.curve import Points
 
 Place = tuple[float, float]
 
-MOST_OVERLAPS = 200_000
+MOST_OVERLAPS = 50_000
 _MOST_PLACES = 100
 _BATCH = 256
 
@@ -50,11 +50,10 @@ def unite(regions: list[BaseGeometry], tolerance: float) -> United:
     Raises:
         ArtworkError: They cross each other thousandfold.
     """
-    parts = np.array(
-        [part for region in regions for part in shapely.get_parts(region) if part.area > 0],
-        dtype=object,
-    )
-    one, other = _overlapping(parts)
+    parts, owner = shapely.get_parts(np.array(regions, dtype=object), return_index=True)
+    wide = shapely.area(parts) > 0
+    parts, owner = parts[wide], owner[wide]
+    one, other = _overlapping(parts, owner)
     if len(one):
         involved = np.unique(np.concatenate([one, other]))
         refuse_tangle([ring for part in parts[involved] for ring in rings_of(part)])
@@ -71,14 +70,16 @@ def rings_of(polygon: Polygon) -> list[Points]:
     return [shapely.get_coordinates(ring)[:-1] for ring in (polygon.exterior, *polygon.interiors)]
 
 
-def _overlapping(parts: NDArray[np.object_]) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
-    """Pairs of areas that meet, each pair once."""
+def _overlapping(
+    parts: NDArray[np.object_], owner: NDArray[np.intp]
+) -> tuple[NDArray[np.intp], NDArray[np.intp]]:
+    """Pairs of areas that meet, each pair once; those of one region meet in points at most."""
     tree = shapely.STRtree(parts)
     pairs, count = [np.zeros((2, 0), dtype=np.intp)], 0
     for begin in range(0, len(parts), _BATCH):
         one, other = tree.query(parts[begin : begin + _BATCH], predicate="intersects")
         one += begin
-        once = one < other
+        once = (one < other) & (owner[one] != owner[other])
         pairs.append(np.stack([one[once], other[once]]))
         count += int(once.sum())
         if count > MOST_OVERLAPS:

@@ -6,8 +6,10 @@ import numpy as np
 import pytest
 import shapely
 
+from holeplacer.artwork import shaping
 from holeplacer.artwork.drawing import Drawing, DrawnContour, DrawnSegment, FillRule, LooseLines
 from holeplacer.artwork.shaping import Shaped, shape
+from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import CircularArc, Curve, Polyline, Spline
 from holeplacer.geometry.transform import IDENTITY, Matrix, matrix
 
@@ -130,3 +132,14 @@ def test_every_vertex_of_the_region_is_drawn_or_a_crossing() -> None:
     (polygon,) = result.united.polygons
     vertices = shapely.get_coordinates(polygon)[:-1].tolist()
     assert sum(tuple(vertex) not in table for vertex in vertices) == 2
+
+
+def test_more_contours_than_any_lettering_has_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Those that chaining closes count too."""
+    monkeypatch.setattr(shaping, "MOST_CONTOURS", 3)
+    squares = tuple(contour(square(20 * i, 0, 10)) for i in range(3))
+    assert area_of(shaped(Drawing(contours=squares))) == pytest.approx(300)
+    corners = np.array([[0.0, -20], [10, -20], [0, -10], [0, -20]])
+    triangle = LooseLines(np.stack([corners[:-1], corners[1:]], axis=1), "layer", "LINE")
+    with pytest.raises(ArtworkError, match="4 closed contours, more than the 3 that are read"):
+        shaped(Drawing(contours=squares, lines=(triangle,)))

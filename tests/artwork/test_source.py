@@ -121,5 +121,5 @@ def test_compressed_files_are_unpacked_within_bounds(monkeypatch: pytest.MonkeyP
     with pytest.raises(ArtworkError, match="damaged"):
         unpacked(file(whole[:12] + b"\xff\xff\xff" + whole[15:]))
     monkeypatch.setattr(source, "LARGEST_FILE_MB", 1)
-    with pytest.raises(ArtworkError, match="it unpacks to larger than 1 MB"):
+    with pytest.raises(ArtworkError, match="unpacked it is larger than 1 MB"):
         unpacked(file(gzip.compress(SVG + b" " * 2_000_000)))

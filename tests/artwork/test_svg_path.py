@@ -9,7 +9,9 @@ import svgelements
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from holeplacer.artwork import svg_path
 from holeplacer.artwork.svg_path import Path, read_path
+from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import CircularArc, EllipticArc, Points, Polyline, Spline
 from holeplacer.geometry.flatten import flatten
 from holeplacer.geometry.transform import matrix
@@ -217,3 +219,22 @@ def test_any_sequence_of_commands_ends_where_a_second_reader_ends(
     assert len(ours) == len(theirs)
     for one, other in zip(ours, theirs, strict=True):
         np.testing.assert_allclose(one[[0, -1]], other[[0, -1]], atol=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("limit", "text"),
+    [
+        ("MOST_STEPS", "M0 0" + "L1 2" * 11),
+        ("MOST_STEPS", "M0 0L" + "1 2 " * 11),
+        ("MOST_BENT_STEPS", "M0 0" + "a1 1 0 0 1 1 0" * 11),
+        ("MOST_BENT_STEPS", "M0 0c" + "1 1 2 2 3 1 " * 11),
+        ("MOST_CURVES", "M0 0" + "q1 1 2 0" * 11),
+    ],
+)
+def test_a_path_longer_than_any_lettering_has_is_refused(
+    monkeypatch: pytest.MonkeyPatch, limit: str, text: str
+) -> None:
+    """Whether its steps are written singly or behind one letter."""
+    monkeypatch.setattr(svg_path, limit, 10)
+    with pytest.raises(ArtworkError, match="the drawing holds more than"):
+        read_path(text)

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 import shapely
-from shapely.geometry import Polygon
+from shapely.geometry import MultiPolygon, Polygon
 
 from holeplacer.artwork import uniting
 from holeplacer.artwork.uniting import rings_of, unite
@@ -77,3 +77,12 @@ def test_a_lattice_of_bars_is_refused_by_its_crossings() -> None:
     bars += [shapely.box(0, i * 10, 1200, i * 10 + 5) for i in range(120)]
     with pytest.raises(ArtworkError, match="cross each other more than"):
         unite(bars, TOLERANCE)
+
+
+def test_parts_of_one_region_that_touch_are_no_overlap(monkeypatch: pytest.MonkeyPatch) -> None:
+    """They meet in points at most, so that a region of many parts needs no uniting."""
+    monkeypatch.setattr(uniting, "MOST_OVERLAPS", 0)
+    chain = MultiPolygon([shapely.box(i, i, i + 1, i + 1) for i in range(20)])
+    united = unite([chain], TOLERANCE)
+    assert len(united.polygons) == 20
+    assert len(united.touching) == 19
