@@ -14,9 +14,13 @@ from numpy.typing import NDArray
 from holeplacer.artwork.bridges import evened, split_bridges
 from holeplacer.artwork.drawing import DrawnContour, DrawnSegment, LooseLines
 from holeplacer.artwork.loose_ends import Ends, meet
+from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import Curve, Points, Polyline, Spline
 from holeplacer.geometry.evaluate import domain, points_at
 from holeplacer.geometry.trim import reversed_curve
+
+MOST_LOOSE = 20_000
+"""Loose ends in one drawing; lettering with all its gaps has hundreds."""
 
 Place = tuple[float, float]
 Step = int
@@ -67,11 +71,15 @@ def chained(loose: Sequence[DrawnSegment], lines: Sequence[LooseLines], reach: f
         loose: Open curves.
         lines: Straight segments in bulk.
         reach: Largest gap that is closed, in the unit of the coordinates.
+
+    Raises:
+        ArtworkError: More than `MOST_LOOSE` ends are loose.
     """
     if not loose and not lines:
         return Chained()
     segments = _Segments(loose, lines)
     ends = meet(segments.ends, segments.middle, segments.length, reach)
+    _refuse_hatching(ends)
     chains = _chains(ends)
     loops, tails, branches = _sorted_out(chains, ends.doubled)
     places = segments.ends.reshape(-1, 2)
@@ -82,6 +90,20 @@ def chained(loose: Sequence[DrawnSegment], lines: Sequence[LooseLines], reach: f
         open=tuple(_open(tail, segments) for tail in tails),
         branches=tuple((_place(places[end]), degree) for end, degree in branches),
     )
+
+
+def _refuse_hatching(ends: Ends) -> None:
+    """Refuse thousands of loose ends before any is followed.
+
+    Raises:
+        ArtworkError: There are more than `MOST_LOOSE`.
+    """
+    meeting = np.bincount(ends.node[np.repeat(ends.counts, 2)], minlength=1)
+    if int((meeting == 1).sum()) > MOST_LOOSE:
+        raise ArtworkError(
+            f"more than {MOST_LOOSE} of its lines end where nothing goes on",
+            remedy="give the outline of the lettering as closed contours, without hatching",
+        )
 
 
 class _Segments:

@@ -1,6 +1,5 @@
 """Facts: what the artwork is, in lines for a person."""
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 
 import numpy as np
@@ -12,6 +11,7 @@ from holeplacer.medial_axis.axis import Axis, Branch
 from holeplacer.units import LengthUnit, format_length
 
 _MOST_LINES = 12
+_MOST_PLACES = 3
 
 
 def artwork_facts(layout: Layout) -> Iterator[str]:
@@ -109,17 +109,28 @@ def _layers(artwork: Artwork) -> str:
 
 
 def _account(title: str, entries: Sequence[Entry]) -> Iterator[str]:
-    """Entries that say the same are one line with their number."""
-    counts = Counter[tuple[str, str]]()
+    """Entries that say the same are one line with their number and their first places."""
+    alike: dict[tuple[str, str], list[Entry]] = {}
     for entry in entries:
-        counts[entry.what, entry.where] += entry.count
-    if counts:
+        alike.setdefault((entry.what, entry.where), []).append(entry)
+    if alike:
         yield f"{title}:"
-    for (what, where), count in list(counts.items())[:_MOST_LINES]:
-        place = f", {where}" if where else ""
-        yield f"  {f'{count} × ' if count != 1 else ''}{what}{place}"
-    if len(counts) > _MOST_LINES:
-        yield f"  and {len(counts) - _MOST_LINES} more; --report lists them all"
+    for (what, where), same in list(alike.items())[:_MOST_LINES]:
+        count = sum(entry.count for entry in same)
+        layer = f", {where}" if where else ""
+        yield f"  {f'{count} × ' if count != 1 else ''}{what}{layer}{_places(same)}"
+    if len(alike) > _MOST_LINES:
+        yield f"  and {len(alike) - _MOST_LINES} more; --report lists them all"
+
+
+def _places(entries: Sequence[Entry]) -> str:
+    """The first places of entries: `, at x 812.7, y 233.0; x 5.0, y 1.0 and 8 more (mm)`."""
+    places = [entry.xy_mm for entry in entries if entry.xy_mm is not None]
+    if not places:
+        return ""
+    shown = "; ".join(f"x {x:.1f}, y {y:.1f}" for x, y in places[:_MOST_PLACES])
+    more = sum(entry.count for entry in entries) - len(places[:_MOST_PLACES])
+    return f", at {shown}{f' and {more} more' if more > 0 else ''} (mm)"
 
 
 def _shortened(items: Sequence[str], between: str) -> str:

@@ -8,9 +8,11 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from holeplacer.artwork import chaining
 from holeplacer.artwork.chaining import Chained, chained
 from holeplacer.artwork.drawing import DrawnContour, DrawnSegment, LooseLines
 from holeplacer.artwork.rings import flattened_rings
+from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import CircularArc, Curve, Points, Polyline, cubic
 from holeplacer.geometry.trim import reversed_curve
 
@@ -187,3 +189,12 @@ def test_arrays_of_the_drawing_are_not_changed() -> None:
 def test_nothing_loose_is_nothing() -> None:
     """No segments, no work."""
     assert (joined().contours, joined().open, joined().gaps) == ((), (), ())
+
+
+def test_hatching_is_refused_by_its_loose_ends(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Lines that close are no matter, however many; ends where nothing goes on are counted."""
+    monkeypatch.setattr(chaining, "MOST_LOOSE", 4)
+    hatching = [line((0, i), (5, i)) for i in range(20, 23)]
+    assert len(joined(*polygon_lines(SQUARE), *hatching[:2]).contours) == 1
+    with pytest.raises(ArtworkError, match="more than 4 of its lines end where nothing goes on"):
+        joined(*polygon_lines(SQUARE), *hatching)

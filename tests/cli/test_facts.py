@@ -57,6 +57,17 @@ def test_like_entries_are_one_line():
     assert list(facts._account("Read", [])) == []
 
 
+def test_the_first_places_of_like_entries_are_told():
+    """Three of them, and how many more there are."""
+    united = [Entry("shapes united", "", 1, (10.0 * i, 5.0)) for i in range(10)]
+    assert list(facts._account("Mended", united))[1:] == [
+        "  10 × shapes united, at x 0.0, y 5.0; x 10.0, y 5.0; x 20.0, y 5.0 and 7 more (mm)"
+    ]
+    assert list(facts._account("Mended", united[1:2]))[1:] == [
+        "  shapes united, at x 10.0, y 5.0 (mm)"
+    ]
+
+
 @pytest.mark.parametrize(("count", "text"), [(0, "no tips"), (1, "1 tip"), (2, "2 tips")])
 def test_counts_are_words(count, text):
     """None, one and more."""

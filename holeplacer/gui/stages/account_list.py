@@ -1,4 +1,7 @@
-"""Import account as a list: all that was read, mended and ignored; entries with a place jump."""
+"""Import account as a list: all that was read, mended and ignored; entries with a place jump.
+
+Entries that say the same are one line with their number; unfolded it lists their places.
+"""
 
 from __future__ import annotations
 
@@ -63,17 +66,13 @@ class AccountList(QTreeWidget):
 
     def _group(self, name: str, entries: tuple[Entry, ...]) -> None:
         total = sum(entry.count for entry in entries)
-        group = QTreeWidgetItem((name, str(total)))
-        group.setTextAlignment(1, Qt.AlignmentFlag.AlignRight)
+        group = _item(name, total)
         self.addTopLevelItem(group)
+        alike: dict[tuple[str, str], list[Entry]] = {}
         for entry in entries:
-            jumps = "→ " if entry.xy_mm is not None else ""
-            where = f", {entry.where}" if entry.where else ""
-            item = QTreeWidgetItem((f"{jumps}{entry.what}{where}", str(entry.count)))
-            item.setTextAlignment(1, Qt.AlignmentFlag.AlignRight)
-            item.setToolTip(0, f"{entry.what}{where}")
-            item.setData(0, _PLACE, entry.xy_mm)
-            group.addChild(item)
+            alike.setdefault((entry.what, entry.where), []).append(entry)
+        for same in alike.values():
+            group.addChild(_line(same) if len(same) > 1 else _entry(same[0]))
         group.setExpanded(name != "Read" and bool(entries))
 
     def _jump(self, item: QTreeWidgetItem) -> None:
@@ -90,3 +89,36 @@ class AccountList(QTreeWidget):
             item = self.itemBelow(item)
         shown = min(bottom + RHYTHM // 2, _MOST_HEIGHT)
         self.setFixedHeight(self.header().height() + shown + 2 * self.frameWidth())
+
+
+def _line(same: list[Entry]) -> QTreeWidgetItem:
+    """Entries that say the same as one line with their number, folded; below it their places."""
+    line = _item(_text(same[0]), sum(entry.count for entry in same))
+    line.setToolTip(0, _text(same[0]))
+    for entry in same:
+        if entry.xy_mm is None:
+            line.addChild(_item("elsewhere", entry.count))
+            continue
+        x, y = entry.xy_mm
+        place = _item(f"→ x {x:.1f}, y {y:.1f} mm", entry.count)
+        place.setData(0, _PLACE, entry.xy_mm)
+        line.addChild(place)
+    return line
+
+
+def _entry(entry: Entry) -> QTreeWidgetItem:
+    jumps = "→ " if entry.xy_mm is not None else ""
+    item = _item(f"{jumps}{_text(entry)}", entry.count)
+    item.setToolTip(0, _text(entry))
+    item.setData(0, _PLACE, entry.xy_mm)
+    return item
+
+
+def _item(text: str, count: int) -> QTreeWidgetItem:
+    item = QTreeWidgetItem((text, str(count)))
+    item.setTextAlignment(1, Qt.AlignmentFlag.AlignRight)
+    return item
+
+
+def _text(entry: Entry) -> str:
+    return f"{entry.what}, {entry.where}" if entry.where else entry.what

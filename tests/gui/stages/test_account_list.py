@@ -66,3 +66,21 @@ def test_as_high_as_needed(accounts):
     many = ImportAccount(ignored=tuple(Entry(f"TEXT {n}", "", 1) for n in range(200)))
     accounts.show_account(many, ())
     assert accounts.height() < 300
+
+
+def test_entries_that_say_the_same_are_one_line(accounts, qtbot):
+    """With their number; unfolded it lists the places, each of which jumps."""
+    places = [(10.0, 5.0), (20.0, 6.5), None]
+    united = tuple(Entry("shapes united", "", 2, place) for place in places)
+    accounts.show_account(ImportAccount(mended=(*united, Entry("gap joined", ""))), ())
+    assert group(accounts, 1).childCount() == 2
+    line = group(accounts, 1).child(0)
+    assert (line.text(0), line.text(1), line.isExpanded()) == ("shapes united", "6", False)
+    assert [line.child(row).text(0) for row in range(3)] == [
+        "→ x 10.0, y 5.0 mm", "→ x 20.0, y 6.5 mm", "elsewhere",
+    ]  # fmt: skip
+    with qtbot.waitSignal(accounts.place_wanted) as told:
+        accounts.itemActivated.emit(line.child(1), 0)
+    assert told.args == [20.0, 6.5]
+    with qtbot.assertNotEmitted(accounts.place_wanted):
+        accounts.itemActivated.emit(line, 0)
