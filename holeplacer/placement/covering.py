@@ -47,6 +47,26 @@ def fewest(covers: csr_array, needs: Indices, *, seconds: float) -> Chosen:
     return Chosen(columns, found.bound)
 
 
+def greedy(covers: csr_array) -> Indices:
+    """Columns that cover every row, always the one that covers most rows yet uncovered.
+
+    Args:
+        covers: (rows, columns) 0/1; each row has a column.
+    """
+    by_column = csr_array(covers.T)
+    gain = np.asarray(by_column.sum(axis=1)).ravel()
+    open_ = np.ones(covers.shape[0], bool)
+    chosen = []
+    while open_.any():
+        best = int(np.argmax(gain))
+        chosen.append(best)
+        rows = by_column.indices[by_column.indptr[best] : by_column.indptr[best + 1]]
+        new = rows[open_[rows]]
+        open_[new] = False
+        np.subtract.at(gain, covers[new].indices, 1)
+    return np.array(chosen, np.intp)
+
+
 def constrained(
     covers: csr_array,
     least: Floats,

@@ -14,6 +14,9 @@ from scipy.sparse import csr_array
 
 from holeplacer.medial_axis.ways import Indices
 
+_SMALL = 250_000
+"""Entries up to which a matrix is reduced dense."""
+
 
 @dataclass(frozen=True, eq=False)
 class Reduced:
@@ -37,6 +40,8 @@ def reduced(covers: csr_array, kept_rows: int = 0) -> Reduced:
     across = csr_array(covers[rows].T)
     columns = _distinct(across)
     across = across[columns]
+    if across.shape[0] * across.shape[1] <= _SMALL:
+        return _reduced_dense(rows, columns, across.T.toarray(), last)
     left = csr_array(across.T)
     rows_lost = np.ones(len(rows), bool)
     columns_lost = np.ones(len(columns), bool)
@@ -51,6 +56,32 @@ def reduced(covers: csr_array, kept_rows: int = 0) -> Reduced:
         left = csr_array(across.T)
         columns_lost = np.zeros(len(columns), bool)
     return Reduced(rows, columns, left)
+
+
+def _reduced_dense(
+    rows: Indices, columns: Indices, covers: NDArray[np.int32], last: int
+) -> Reduced:
+    """The same for a small matrix, where a dense product costs less than a sparse one's upkeep."""
+    left = covers.astype(np.float32)
+    size = -1
+    while left.size != size:
+        size = left.size
+        inside = _inside(left)
+        needed = ~inside.any(axis=0) | (rows >= last)
+        rows, left = rows[needed], left[needed]
+        kept = ~_inside(left.T, keep_first=True).any(axis=1) & left.any(axis=0)
+        columns, left = columns[kept], left[:, kept]
+    return Reduced(rows, columns, csr_array(left.astype(np.int32)))
+
+
+def _inside(sets: NDArray[np.float32], *, keep_first: bool = False) -> NDArray[np.bool_]:
+    """(n, n) whether the first set is contained in the second; equal sets one way only."""
+    shared = sets @ sets.T
+    size = np.diag(shared)
+    number = np.arange(len(sets))
+    ordered = np.greater if keep_first else np.less
+    real = (size[:, np.newaxis] < size) | ordered(number[:, np.newaxis], number)
+    return np.asarray((shared == size[:, np.newaxis]) & real, bool)
 
 
 def _needless(sets: csr_array, members: csr_array, shrunk: Indices) -> NDArray[np.bool_]:

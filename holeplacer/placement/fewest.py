@@ -14,8 +14,9 @@ from time import perf_counter
 import numpy as np
 
 from holeplacer.medial_axis import ways
-from holeplacer.medial_axis.ways import AxisPoints, Floats
+from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
 from holeplacer.placement import cover_matrix, covering, refinement, stretches
+from holeplacer.placement.cover_matrix import CoverMatrix
 from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.refinement import Holes, Peaks
 from holeplacer.placement.stretches import Stretches
@@ -24,12 +25,15 @@ from holeplacer.placement.watch import Watch
 PITCH = 6
 """First demands per half spacing."""
 
-_ROUNDS = 60
-_SINGLE_ROUNDS = 4
+_ROUNDS = 40
+_SINGLE_ROUNDS = 2
 _FILL = 1.5
 _MOST_IN_A_PART = 400
 _RING_SECONDS = 0.5
-_SURE_PITCH = 16
+_RING_ROUNDS = 2
+_EXACT_ROUNDS = 3
+_FIRST_SHARE, _LEAST_SHARE = 0.98, 0.9
+_DENSE_PITCH = 64
 _SLACK_MM = 1e-6
 
 
@@ -65,7 +69,7 @@ def fewest(
     *,
     tightness: float = 1.0,
     at_most: int | None = None,
-    alone: bool = False,
+    rounds: int = _ROUNDS,
 ) -> Cover | None:
     """Fewest new holes that serve every demand at a tightness.
 
@@ -74,37 +78,36 @@ def fewest(
         stays: Feet of the holes that stay.
         watch: Time and the person's patience.
         tightness: 1: the limits as they stand; smaller: tighter.
-        at_most: Give up, with None, as soon as more holes than this are needed.
-        alone: The demands are one ring or stroke; don't look for smaller parts.
+        at_most: Give up, with None, as soon as it is proven that more holes than this are
+            needed; be content with so many.
+        rounds: How often to ask for more before leaving the count unproven.
 
     Raises:
         Cancelled: The person stopped the work.
     """
     search = _Search(wanted, stays, watch, tightness)
-    solved = None
-    for turn in range(_ROUNDS):
+    best: Cover | None = None
+    for turn in range(rounds):
         watch.look()
-        solved = search.covered() or solved
+        solved = search.covered()
         if at_most is not None and search.bound > at_most:
             return None
-        if solved is None or search.late:
+        if solved is None:
             break
         evened, peaks = refinement.evened(wanted, solved, enough=tightness)
         if _served(peaks, tightness):
             return Cover(evened, search.bound, peaks)
+        if turn >= _EXACT_ROUNDS:
+            best = search.with_spare(best)
+        if search.late or (best is not None and len(best.holes) <= (at_most or search.bound)):
+            break
         search.ask(_unserved(peaks, tightness))
         search.ask(_unserved(refinement.peaks(wanted, solved), tightness))
-        if turn >= _SINGLE_ROUNDS and not alone and search.group(peaks):
-            continue
-        if turn >= (1 if alone else _SINGLE_ROUNDS):
+        if turn >= _SINGLE_ROUNDS and not search.group(peaks):
             search.ask(_filled(wanted, peaks, tightness))
-    begins = [holes for holes in (solved, search.surely()) if holes is not None]
-    covers = [
-        _mended(wanted, holes, search.bound, tightness)
-        for holes in begins or [_none(wanted, stays)]
-    ]
-    cover = min(covers, key=lambda each: len(each.holes))
-    return None if at_most is not None and len(cover.holes) > at_most else cover
+    if best is None or len(best.holes) > search.bound:
+        best = _fewer(best, _mended(wanted, search.greedy(), search.bound, tightness))
+    return replace(best, bound=search.bound)
 
 
 class _Search:
@@ -118,6 +121,7 @@ class _Search:
         self._groups: list[Stretches] = []
         self._needs: list[int] = []
         self._tried: set[int] = set()
+        self._share, self._good = _FIRST_SHARE, _LEAST_SHARE
         self._end = perf_counter() + watch.seconds_a_piece
 
     @property
@@ -129,42 +133,70 @@ class _Search:
 
     def covered(self) -> Holes | None:
         """Exact cover of the demands at hand; None if there was no time for it."""
-        left = max(self._end - perf_counter(), 0.05)
-        return self._cover(self._asked.radius(self.tightness), left, bounding=True)
+        matrix = self._matrix(self._asked.radius(self.tightness), tuple(self._groups))
+        if matrix is None:
+            return _none(self.wanted, self.stays)
+        needs = np.array(self._needs, np.intp)
+        chosen = covering.fewest(matrix.covers, needs, seconds=self._left)
+        self.bound = max(self.bound, chosen.bound)
+        if chosen.columns is None or len(chosen.columns) > self.bound:
+            return None
+        return self._holes(matrix, chosen.columns)
 
-    def _cover(self, radius: Floats, seconds: float, *, bounding: bool = False) -> Holes | None:
+    def with_spare(self, best: Cover | None) -> Cover | None:
+        """The better of a cover and one of demands so much tighter that sliding can mend it.
+
+        An exact cover of single demands may leave no room for what lies between them. One of
+        slightly tighter demands has room to slide, and needs few holes more. The share is moved
+        to where sliding just succeeds.
+        """
+        matrix = self._matrix(self._asked.radius(self.tightness * self._share), ())
+        if matrix is None:
+            return best
+        none = np.empty(0, np.intp)
+        columns = covering.fewest(matrix.covers, none, seconds=self._left).columns
+        if columns is not None and (best is None or len(columns) < len(best.holes)):
+            holes = self._holes(matrix, columns)
+            evened, now = refinement.evened(self.wanted, holes, enough=self.tightness)
+            if _served(now, self.tightness):
+                self._good, self._share = self._share, (1.0 + self._share) / 2
+                return Cover(evened, self.bound, now)
+            self.ask(_unserved(now, self.tightness))
+        self._share = (self._good + self._share) / 2
+        return best
+
+    def greedy(self) -> Holes:
+        """Always the place that serves most of what is left, until all dense samples are served."""
+        pitch = self.wanted.half_mm * min(self.tightness, 1.0) / _DENSE_PITCH
+        self._asked = self.wanted.sampled(pitch)
+        matrix = self._matrix(self._asked.radius(self.tightness), ())
+        if matrix is None:
+            return _none(self.wanted, self.stays)
+        return self._holes(matrix, covering.greedy(matrix.covers))
+
+    @property
+    def _left(self) -> float:
+        return max(self._end - perf_counter(), 0.05)
+
+    def _matrix(self, radius: Floats, groups: tuple[Stretches, ...]) -> CoverMatrix | None:
+        """Places against the demands that holes that stay don't serve; None if they serve all."""
         points = self._asked.points
         open_ = self._kept.way_at(points.branch, points.s) > radius
         if not open_.any():
-            return _none(self.wanted, self.stays)
-        matrix = cover_matrix.cover_matrix(
+            return None
+        return cover_matrix.cover_matrix(
             self.wanted.axis,
             self.wanted.room,
             points[open_],
             radius[open_],
-            groups=tuple(self._groups),
+            groups=groups,
             group_radius=float(radius[self._asked.reach == 0.0].max(initial=0.0)),
         )
-        needs = np.array(self._needs, np.intp)
-        chosen = covering.fewest(matrix.covers, needs, seconds=seconds)
-        if bounding:
-            self.bound = max(self.bound, chosen.bound)
-        if chosen.columns is None:
-            return None
-        at = matrix.places[chosen.columns]
+
+    def _holes(self, matrix: CoverMatrix, columns: Indices) -> Holes:
+        at = matrix.places[columns]
         stretch = self.wanted.room.holding(at.branch, at.s)
         return Holes(self.wanted.room, stretch, at.s, self.stays)
-
-    def surely(self) -> Holes | None:
-        """A cover of dense samples with radii reduced by half their pitch: it covers all."""
-        pitch = self.wanted.half_mm * min(self.tightness, 1.0) / _SURE_PITCH
-        self._asked = self.wanted.sampled(pitch)
-        self._groups, self._needs = [], []
-        points = self._asked.points
-        nearest = self.wanted.nearest(points.branch, points.s)
-        asked = self._asked.radius(self.tightness)
-        reduced = asked - np.where(self._asked.reach == 0.0, pitch / 2, 0.0)
-        return self._cover(np.maximum(reduced, np.minimum(nearest + _SLACK_MM, asked)), 2.0)
 
     def group(self, peaks: Peaks) -> bool:
         """Ask for as many holes near a ring or stroke as it needs by itself.
@@ -213,16 +245,23 @@ def _needed(wanted: Wanted, ring: Stretches, watch: Watch, tightness: float) -> 
         thin = (wanted.nearest(ring.branch, (ring.low + ring.high) / 2) > 0).any()
         if tightness >= 1.0 or not thin:
             return int(np.ceil((float(ring.length.sum()) - _SLACK_MM) / reach))
-    none = wanted.tips.points[np.empty(0, np.intp)]
     only = replace(
         wanted,
         parts=ring,
         tips=wanted.tips.chosen(np.empty(0, np.intp)),
         tip_nodes=np.empty(0, np.intp),
     )
-    short = replace(watch, seconds_a_piece=_RING_SECONDS)
-    cover = fewest(only, none, short, tightness=tightness, alone=True)
-    return 0 if cover is None else cover.bound
+    none = wanted.tips.points[np.empty(0, np.intp)]
+    search = _Search(only, none, replace(watch, seconds_a_piece=_RING_SECONDS), tightness)
+    for turn in range(_RING_ROUNDS):
+        solved = search.covered()
+        if solved is None:
+            break
+        _, peaks = refinement.evened(only, solved, enough=tightness)
+        if _served(peaks, tightness):
+            break
+        search.ask(_unserved(peaks, tightness) if turn == 0 else _filled(only, peaks, tightness))
+    return search.bound
 
 
 def _served(peaks: Peaks, tightness: float) -> bool:
@@ -247,6 +286,10 @@ def _filled(wanted: Wanted, peaks: Peaks, tightness: float) -> Demands:
     s = wanted.parts.low[part][owner] + (number + 0.5) * step[owner]
     s = np.minimum(s, wanted.parts.high[part][owner])
     return _unserved(peaks, tightness).and_also(wanted.at(wanted.parts.branch[part][owner], s))
+
+
+def _fewer(one: Cover | None, two: Cover) -> Cover:
+    return one if one is not None and len(one.holes) <= len(two.holes) else two
 
 
 def _none(wanted: Wanted, stays: AxisPoints) -> Holes:

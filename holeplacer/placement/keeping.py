@@ -101,7 +101,7 @@ class Owed:
         if base[best] < 0:
             return near, least
         pair = np.array([[one[best], two[best]]], np.intp)
-        return np.concatenate([near, pair]), np.append(least, min(self.base_mm, base[best]))
+        return np.concatenate([near, pair]), np.append(least, self.base_mm)
 
     def _directions(self, holes: Holes) -> Points:
         room = holes.room

@@ -6,8 +6,7 @@ spacing, the overhang) that the layout would still keep. Found from above: a lay
 cover a little tighter is asked for, until there is none with so few holes.
 """
 
-from dataclasses import dataclass
-from time import perf_counter
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -24,6 +23,7 @@ STEP = 0.01
 """A layout is good enough when none is tighter by this share."""
 
 _WIDEST = 64.0
+_ROUNDS = 8
 _SAME = 1e-9
 
 
@@ -40,7 +40,7 @@ class Centred:
     least: float
 
 
-def tightened(wanted: Wanted, cover: Cover, owed: Owed, watch: Watch, *, seconds: float) -> Centred:
+def tightened(wanted: Wanted, cover: Cover, owed: Owed, watch: Watch, *, tries: int) -> Centred:
     """Best layout with as many holes as a cover has, that keeps what holes owe each other.
 
     Args:
@@ -48,41 +48,49 @@ def tightened(wanted: Wanted, cover: Cover, owed: Owed, watch: Watch, *, seconds
         cover: A layout to begin with.
         owed: What its holes owe each other.
         watch: The person's patience.
-        seconds: Time to spend.
+        tries: How many tighter covers to ask for at most.
     """
-    end = perf_counter() + seconds
     best = _evened(wanted, cover, owed)
     high, low = best.tightness, 0.0
-    while high * (1 - STEP) > low * (1 + _SAME) and perf_counter() < end:
+    for _ in range(tries):
+        if high * (1 - STEP) <= low * (1 + _SAME):
+            break
         asked = high * (1 - STEP) if low == 0.0 else max(np.sqrt(high * low), high * 0.9)
         asked = min(asked, high * (1 - STEP))
         found = fewest.fewest(
-            wanted, cover.holes.stays, watch, tightness=asked, at_most=len(cover.holes)
+            wanted,
+            cover.holes.stays,
+            watch,
+            tightness=asked,
+            at_most=len(cover.holes),
+            rounds=_ROUNDS,
         )
         if found is None:
             low = asked
             continue
+        if len(found.holes) > len(cover.holes):
+            break
         better = _evened(wanted, _filled_up(found, best), owed)
         high = min(asked, better.tightness)
         if owed.kept(better.holes) and better.tightness < best.tightness:
-            best = better
+            best = replace(better, bound=cover.bound)
     return Centred(best, min(low, best.tightness))
 
 
 def centred(
-    wanted: Wanted, stays: AxisPoints, count: int, owed: Owed, watch: Watch, *, seconds: float
+    wanted: Wanted, stays: AxisPoints, count: int, owed: Owed, watch: Watch, *, tries: int
 ) -> Centred | None:
     """Best layout with a given number of new holes; None if the metal has no room for them."""
     tightness = 1.0
     found = None
-    while found is None and tightness < _WIDEST:
+    while (found is None or len(found.holes) > count) and tightness < _WIDEST:
         found = fewest.fewest(wanted, stays, watch, tightness=tightness, at_most=count)
         tightness *= 1.25
-    if found is None:
+    if found is None or len(found.holes) > count:
         return None
     layout = _with_more(wanted, found.holes, count)
     cover = Cover(layout, found.bound, refinement.peaks(wanted, layout))
-    return tightened(wanted, cover, owed, watch, seconds=seconds)
+    return tightened(wanted, cover, owed, watch, tries=tries)
 
 
 def _evened(wanted: Wanted, cover: Cover, owed: Owed) -> Cover:

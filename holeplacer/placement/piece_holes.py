@@ -58,14 +58,14 @@ class PieceHoles:
         return len(self.centres) <= self.bound
 
 
-def solve(job: PieceTask, near: Points, watch: Watch, *, seconds: float) -> PieceHoles:
+def solve(job: PieceTask, near: Points, watch: Watch, *, tries: int) -> PieceHoles:
     """Fewest holes for a piece, at their best places.
 
     Args:
         job: What the piece asks for.
         near: (n, 2) holes of an earlier proposal; places near them are preferred.
         watch: Time and the person's patience.
-        seconds: Time for improving the places.
+        tries: How many tighter covers to try for better places.
     """
     if job.wanted is None or not len(job.wanted.room):
         return _without_choice(job)
@@ -74,19 +74,19 @@ def solve(job: PieceTask, near: Points, watch: Watch, *, seconds: float) -> Piec
     stayed = near_places.layout(job.wanted, job.stay_feet, near, cover, job.owed)
     if stayed is not None:
         cover = replace(cover, holes=stayed, peaks=refinement.peaks(job.wanted, stayed))
-        seconds = 0.0
-    best = p_center.tightened(job.wanted, cover, job.owed, watch, seconds=seconds).cover
+        tries = 0
+    best = p_center.tightened(job.wanted, cover, job.owed, watch, tries=tries).cover
     return finished(job, best)
 
 
 def solve_count(
-    job: PieceTask, count: int, watch: Watch, *, seconds: float
+    job: PieceTask, count: int, watch: Watch, *, tries: int
 ) -> tuple[PieceHoles, float] | None:
     """Best places for a given number of new holes, and the least tightness there can be."""
     if job.wanted is None or not len(job.wanted.room):
         only = _without_choice(job)
         return (only, 0.0) if len(only.centres) <= count else None
-    found = p_center.centred(job.wanted, job.stay_feet, count, job.owed, watch, seconds=seconds)
+    found = p_center.centred(job.wanted, job.stay_feet, count, job.owed, watch, tries=tries)
     return None if found is None else (finished(job, found.cover), found.least)
 
 
@@ -133,6 +133,9 @@ def _covered(job: PieceTask, watch: Watch) -> tuple[PieceTask, Cover]:
         found = replace(found, bound=max(found.bound, least))
         if job.owed.kept(found.holes):
             return job, found
+        slid = refinement.parted(job.wanted, found.holes, job.owed)
+        if slid is not None:
+            return job, replace(found, holes=slid, peaks=refinement.peaks(job.wanted, slid))
         apart = replace(job.owed, base_mm=None)
         for owed in (apart, job.owed) if job.owed.held(found.holes) else (job.owed,):
             held = held_cover.held_cover(job.wanted, job.stay_feet, owed, found.bound, watch)

@@ -27,7 +27,8 @@ from holeplacer.rules import spacing
 SECONDS_A_PIECE = 5.0
 """Longest search for the proof of one piece's count; then count and bound are both told."""
 
-_IMPROVING_SECONDS = 0.6
+_TRIES = 1
+"""Tighter covers asked for in each piece, to place its holes better."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -120,9 +121,8 @@ def _fewest(
     done, solved = 0.0, []
     for job, own in zip(tasks, length, strict=True):
         watch.tell(done / sum(length), f"piece {job.piece.piece + 1} of {len(tasks)}")
-        seconds = _IMPROVING_SECONDS * own / sum(length)
         here = near[piece_of == job.piece.piece]
-        solved.append(piece_holes.solve(job, here, watch, seconds=seconds))
+        solved.append(piece_holes.solve(job, here, watch, tries=_TRIES))
         done += own
     return solved
 

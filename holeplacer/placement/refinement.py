@@ -12,7 +12,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import linprog
-from scipy.sparse import csr_array
+from scipy.sparse import csr_array, vstack
 
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
@@ -20,12 +20,15 @@ from holeplacer.placement import stretches
 from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.stretches import Stretches
 
-_ROUNDS = 12
-_LEVELS = 60
+_ROUNDS, _IMPROVING_ROUNDS = 12, 3
+_LEVELS, _IMPROVING_LEVELS = 60, 6
 _SETTLED = 1e-7
 _PRICE = 1e-9
 _KEPT_SLIDE = 0.1
 _ROUNDING_MM = 1e-9
+_PARTING_ROUNDS = 15
+_SERVED_MM = 1e-6
+_PARTED_MM = 1e-3
 
 
 @dataclass(frozen=True, eq=False)
@@ -166,7 +169,7 @@ def evened(
         `enough`, the peaks above it are the chains of gaps that have no room for it.
     """
     now = peaks(wanted, holes)
-    for _ in range(_ROUNDS):
+    for _ in range(_ROUNDS if enough else _IMPROVING_ROUNDS):
         worst = float(now.tightness.max(initial=0.0))
         if worst <= enough or not len(holes) or not np.isfinite(worst):
             break
@@ -179,6 +182,42 @@ def evened(
             break
         holes, now = moved, after
     return holes, now
+
+
+def parted(wanted: Wanted, holes: Holes, keeps: Keeps) -> Holes | None:
+    """Slide holes until what must stay true becomes true, every demand still served.
+
+    Args:
+        wanted: What must be covered.
+        holes: They serve all demands at the limits as they stand.
+        keeps: What isn't true yet.
+
+    Returns:
+        The slid holes; None if small slides don't lead there.
+    """
+    most = wanted.half_mm * _KEPT_SLIDE
+    for _ in range(_PARTING_ROUNDS):
+        now = peaks(wanted, holes)
+        if keeps.kept(holes):
+            served = (now.way <= now.radius(1.0) + _SERVED_MM).all()
+            return holes if served else None
+        rows, room = keeps.rows(holes, most)
+        if (room >= 0).all():
+            return None
+        low = np.maximum(holes.room.low[holes.stretch] - holes.s, -most)
+        high = np.minimum(holes.room.high[holes.stretch] - holes.s, most)
+        short = np.concatenate([np.zeros(len(now.way)), -np.ones(len(room))])
+        solved = linprog(
+            np.append(np.zeros(len(holes)), 1.0),
+            A_ub=np.column_stack([vstack([now.slopes, rows]).toarray(), short]),
+            b_ub=np.concatenate([np.maximum(now.radius(1.0) - now.way, 0.0), room - _PARTED_MM]),
+            bounds=list(zip(np.append(low, 0.0), np.append(high, np.inf), strict=True)),
+            method="highs",
+        )
+        if solved.x is None:
+            return None
+        holes = holes.slid(np.asarray(solved.x[:-1], float))
+    return None
 
 
 def _better(after: Peaks, before: Peaks, enough: float) -> bool:
@@ -227,7 +266,7 @@ def _slides(holes: Holes, now: Peaks, enough: float, bounds: _Bounds) -> Floats:
     """
     cap = np.full(len(now.way), np.inf)
     slides = np.zeros(len(holes))
-    for _ in range(_LEVELS):
+    for _ in range(_LEVELS if enough else _IMPROVING_LEVELS):
         free = np.isinf(cap)
         worst = float(now.tightness[free].max(initial=0.0))
         if worst <= enough:

@@ -11,7 +11,7 @@ from holeplacer.placement.piece_holes import PieceHoles
 from holeplacer.placement.piece_task import PieceTask
 from holeplacer.placement.watch import Watch
 
-_SECONDS_A_LAYOUT = 0.5
+_TRIES = 6
 _LOOSEST, _TIGHTEST = 64.0, 1.0 / 64
 _HALVINGS = 9
 
@@ -30,7 +30,7 @@ class Sharing:
         self._full = [False] * len(tasks)
         for index, job in enumerate(tasks):
             if job.wanted is None or not len(job.wanted.room):
-                self._layout[index] = piece_holes.solve(job, np.empty((0, 2)), watch, seconds=0.0)
+                self._layout[index] = piece_holes.solve(job, np.empty((0, 2)), watch, tries=0)
                 self._full[index] = True
         self.least = sum(self._least(index) for index in range(len(tasks)))
 
@@ -99,7 +99,7 @@ class Sharing:
             cover = fewest.fewest(
                 job.wanted, job.stay_feet, self._watch, tightness=tightness, at_most=least + left
             )
-            if cover is None:
+            if cover is None or len(cover.holes) > least + left:
                 return None
             needed.append(max(len(cover.holes), least))
             left -= needed[-1] - least
@@ -109,9 +109,7 @@ class Sharing:
         if self._full[index]:
             return False
         self._watch.look()
-        solved = piece_holes.solve_count(
-            self._tasks[index], number, self._watch, seconds=_SECONDS_A_LAYOUT
-        )
+        solved = piece_holes.solve_count(self._tasks[index], number, self._watch, tries=_TRIES)
         if solved is None or len(solved[0].centres) != number:
             return False
         self._layout[index] = solved[0]

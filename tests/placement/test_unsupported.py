@@ -1,5 +1,7 @@
 """What no hole can hold."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from graphs import graph, path, wanted
@@ -39,6 +41,7 @@ def test_tip(plan):
     clear = np.where(np.arange(101) > 70, 4.0, 12.0)
     axis = graph([(0, 0), (400, 0)], [(0, 1)], clearance=[clear], steps=101, reach=4.0)
     found = wanted(axis, 150.0, 100.0, least_mm=9.0)
+    plan = replace(plan, limits=replace(plan.limits, overhang_mm=100.0))
     (part,) = unsupported.of_piece(plan, found, 0)
     assert part.length_mm == pytest.approx(400 - found.room.high[0] + 4.0 - 100.0)
     assert "tip" in part.reason
