@@ -13,11 +13,12 @@ from collections.abc import Callable
 import numpy as np
 from numpy.typing import NDArray
 from scipy.optimize import LinearConstraint
-from scipy.sparse import coo_array, csr_array, eye_array, hstack
+from scipy.sparse import csr_array, eye_array, hstack
+from scipy.spatial.distance import cdist
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import ways
-from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
+from holeplacer.medial_axis.ways import AxisPoints, Indices
 from holeplacer.placement import base_pair, cover_matrix, covering, refinement, stretches
 from holeplacer.placement.cover_matrix import CoverMatrix
 from holeplacer.placement.covering import Chosen
@@ -36,7 +37,9 @@ _PLACES = 240
 _BOUND_PLACES = (240, 700)
 _LEAST_PITCH_MM = 0.5
 _CONFLICT_ROUNDS = 25
+_AROUND, _FINER = 1.5, 12
 _SLACK_MM = 1e-6
+_SAME_MM = 1e-9
 
 
 def held_cover(
@@ -97,6 +100,7 @@ class _Search:
         self._wanted, self._stays, self._owed, self._watch = wanted, stays, owed, watch
         self._asked = asked
         self._kept = ways.reach(wanted.axis, stays)
+        self._fine = AxisPoints.on_branches([], [])
 
     def settled(self, choose: Callable[[], Holes | None]) -> Holes | None:
         """Choose places and slide them; what is still unserved is asked for, and all again."""
@@ -131,19 +135,39 @@ class _Search:
     def program(self, give_mm: float = 0.0) -> Holes | None:
         """Fewest places that cover and hold, none too near another."""
         matrix = self._matrix(give_mm, _PLACES)
-        xy = ways.places(self._wanted.axis, matrix.places)
-        rules = list(_base_rules(xy, self._owed, 0.0))
+        rules = _base_rules(ways.places(self._wanted.axis, matrix.places), self._owed, 0.0)
+        pairs = np.empty((0, 2, 2))
         for _ in range(_CONFLICT_ROUNDS):
             self._watch.look()
-            columns = self._chosen(matrix, tuple(rules)).columns
+            xy = ways.places(self._wanted.axis, matrix.places)
+            kept = (*rules, *_conflicts(xy, pairs, self._owed.apart_mm, bool(rules)))
+            columns = self._chosen(matrix, kept).columns
             if columns is None:
                 return None
             holes = self._holes(matrix.places[columns])
             near = self._owed.too_near(holes)
             if not len(near):
                 return holes if self._owed.kept(holes) else None
-            rules.append(_conflicts(xy, columns, near, self._owed.apart_mm))
+            pairs = np.concatenate([pairs, xy[columns[near]]])
+            if not rules:
+                self._finer(holes, near)
+                matrix = self._matrix(give_mm, _PLACES)
         return None
+
+    def _finer(self, holes: Holes, near: Indices) -> None:
+        """Take places close to each other around holes that are too near each other."""
+        crowded = np.unique(near)
+        step = self._owed.apart_mm * np.linspace(-_AROUND, _AROUND, 2 * _FINER + 1)
+        room, stretch = holes.room, holes.stretch[crowded]
+        s = np.clip(
+            holes.s[crowded][:, np.newaxis] + step,
+            room.low[stretch][:, np.newaxis],
+            room.high[stretch][:, np.newaxis],
+        )
+        branch = np.repeat(room.branch[stretch], len(step))
+        self._fine = AxisPoints.on_branches(
+            np.concatenate([self._fine.branch, branch]), np.concatenate([self._fine.s, s.ravel()])
+        )
 
     def surely(self) -> Holes | None:
         """The same with radii reduced by half the pitch: that covers all of the axis."""
@@ -179,7 +203,10 @@ class _Search:
         radius = radius + np.where(tips & (give_mm < 0), 0.0, give_mm)
         nearest = self._wanted.nearest(points.branch, points.s)
         radius = np.maximum(radius, nearest + _SLACK_MM)
-        also = grid(self._wanted.room, places)
+        even = grid(self._wanted.room, places)
+        also = AxisPoints.on_branches(
+            np.concatenate([even.branch, self._fine.branch]), np.concatenate([even.s, self._fine.s])
+        )
         return cover_matrix.cover_matrix(
             self._wanted.axis, self._wanted.room, points[open_], radius[open_], also=also
         )
@@ -191,7 +218,7 @@ class _Search:
     def _chosen(self, matrix: CoverMatrix, rules: tuple[LinearConstraint, ...]) -> Chosen:
         least = np.ones(matrix.covers.shape[0])
         seconds = self._watch.seconds_a_piece / 4
-        extra = len(matrix.places)
+        extra = len(matrix.places) if self._owed.base_mm is not None and rules else 0
         return covering.constrained(matrix.covers, least, rules, seconds=seconds, extra=extra)
 
     def _holes(self, at: AxisPoints) -> Holes:
@@ -236,16 +263,24 @@ def _base_rules(xy: Points, owed: Owed, give_mm: float) -> tuple[LinearConstrain
     )
 
 
-def _conflicts(xy: Points, columns: Indices, near: Indices, apart: float) -> LinearConstraint:
-    """Of all places in a disc as wide as the least distance, at most one; for each near pair."""
-    rows: list[Indices] = []
-    for one, two in columns[near].tolist():
-        centre: Floats = (xy[one] + xy[two]) / 2
-        inside = np.hypot(*(xy - centre).T) < apart / 2 - _SLACK_MM
-        inside[[one, two]] = True
-        rows.append(np.flatnonzero(inside))
-    row = np.repeat(np.arange(len(rows)), [len(part) for part in rows])
-    column = np.concatenate(rows)
-    shape = (len(rows), 2 * len(xy))
-    matrix = coo_array((np.ones(len(row)), (row, column)), shape=shape)
-    return LinearConstraint(csr_array(matrix), ub=1.0)
+def _conflicts(
+    xy: Points, pairs: Points, apart: float, extra: bool
+) -> tuple[LinearConstraint, ...]:
+    """Of all places in a disc as wide as the least distance, at most one; for each near pair.
+
+    Args:
+        xy: (n, 2) places.
+        pairs: (k, 2, 2) pairs of places that were too near.
+        apart: Least distance.
+        extra: Whether the program has as many further variables.
+    """
+    if not len(pairs):
+        return ()
+    centre = pairs.mean(axis=1)
+    inside = cdist(centre, xy) < apart / 2 - _SLACK_MM
+    for side in (0, 1):
+        inside |= cdist(pairs[:, side], xy) <= _SAME_MM
+    rows = csr_array(inside.astype(float))
+    if extra:
+        rows = hstack([rows, csr_array(rows.shape)], format="csr")
+    return (LinearConstraint(rows, ub=1.0),)

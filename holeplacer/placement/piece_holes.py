@@ -136,11 +136,16 @@ def _covered(job: PieceTask, watch: Watch) -> tuple[PieceTask, Cover]:
         slid = refinement.parted(job.wanted, found.holes, job.owed)
         if slid is not None:
             return job, replace(found, holes=slid, peaks=refinement.peaks(job.wanted, slid))
-        apart = replace(job.owed, base_mm=None)
-        for owed in (apart, job.owed) if job.owed.held(found.holes) else (job.owed,):
-            held = held_cover.held_cover(job.wanted, job.stay_feet, owed, found.bound, watch)
-            if held is not None and job.owed.kept(held.holes):
+        if len(job.owed.too_near(found.holes)):
+            apart = replace(job.owed, base_mm=None)
+            held = held_cover.held_cover(job.wanted, job.stay_feet, apart, found.bound, watch)
+            if held is None:
+                return _thinned(job, found, watch)
+            if job.owed.kept(held.holes):
                 return job, held
+        held = held_cover.held_cover(job.wanted, job.stay_feet, job.owed, found.bound, watch)
+        if held is not None and job.owed.kept(held.holes):
+            return job, held
         if job.owed.base_mm is None:
             return _thinned(job, found, watch)
         job = replace(job, owed=replace(job.owed, base_mm=None))
