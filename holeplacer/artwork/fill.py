@@ -21,7 +21,7 @@ from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import Points
 
 MOST_NESTED = 500_000
-_BATCH = 256
+_BATCH = 64
 
 
 @dataclass(frozen=True, eq=False)

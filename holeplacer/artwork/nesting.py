@@ -17,6 +17,7 @@ from holeplacer.artwork.drawing import FillRule
 from holeplacer.artwork.fill import containing, fill
 from holeplacer.geometry.curve import Points
 
+_FEW = 8
 _MOST_KINDS = 4
 """Contours of the same bounds but different course that are told apart: more is no lettering."""
 
@@ -103,8 +104,12 @@ def _mark_repeated(
 def _lie_together(one: BaseGeometry, other: BaseGeometry, tolerance: float) -> bool:
     """Whether every vertex of each boundary is within the tolerance of the other one."""
     for line, vertices in ((one, other), (other, one)):
+        xy = shapely.get_coordinates(vertices)
+        few = shapely.points(xy[:: len(xy) // _FEW + 1])
+        if not shapely.dwithin(line, few, tolerance).all():  # most pairs end here, unprepared
+            return False
         shapely.prepare(line)
-        at = shapely.points(shapely.get_coordinates(vertices))
+        at = shapely.points(xy)
         if not shapely.dwithin(line, at, tolerance).all():
             return False
     return True

@@ -20,7 +20,7 @@ Place = tuple[float, float]
 
 MOST_OVERLAPS = 50_000
 _MOST_PLACES = 100
-_BATCH = 256
+_BATCH = 32
 
 
 @dataclass(frozen=True, eq=False)
