@@ -22,7 +22,8 @@ GRID_MM = 0.01
 
 _TRIES = 8
 _MOST_MM = 2.0
-_CLOSE_MM = 5e-7
+_WIDER = 5
+_CLOSE_MM = 1e-10
 
 
 def true_room(outline: Outline, axis: Axis, room: Stretches, least_mm: float) -> Stretches:
@@ -44,16 +45,28 @@ def settled(outline: Outline, wanted: Wanted, holes: Holes, owed: Owed, plan: Pl
     exact = owed.centres(holes)
     least = edge_distance.limit(plan)
     neat = rounded(outline, exact, least)
-    return neat if _as_good(outline, wanted, holes, owed, exact, neat) else exact
+    if _as_good(outline, wanted, holes, owed, exact, neat):
+        return neat
+    short = outline.edge_distance(exact) < least - _CLOSE_MM
+    mended = np.where(short[:, np.newaxis], neat, exact)
+    return mended if _as_good(outline, wanted, holes, owed, exact, mended) else exact
 
 
 def rounded(outline: Outline, centres: Points, least_mm: float) -> Points:
     """Each centre moved to the nearest grid point that keeps the edge distance, if one does."""
+    result = _on_grid(outline, centres, least_mm, 1)
+    short = np.flatnonzero(outline.edge_distance(result) < least_mm)
+    result[short] = _on_grid(outline, centres[short], least_mm, _WIDER)
+    return result
+
+
+def _on_grid(outline: Outline, centres: Points, least_mm: float, steps: int) -> Points:
+    """Nearest good grid point within some steps to each side; where none is, the centre."""
     if not len(centres):
-        return centres
+        return centres.copy()
     base = np.floor(centres / GRID_MM) * GRID_MM
-    steps = np.array(list(itertools.product((0.0, 1.0), repeat=2))) * GRID_MM
-    options = np.round(base[:, np.newaxis] + steps, 2)
+    aside = np.arange(1 - steps, steps + 1) * GRID_MM
+    options = np.round(base[:, np.newaxis] + list(itertools.product(aside, aside)), 2)
     metal = outline.edge_distance(options.reshape(-1, 2)).reshape(options.shape[:2])
     off = np.hypot(*(options - centres[:, np.newaxis]).transpose(2, 0, 1))
     off[metal < least_mm] = np.inf
