@@ -36,6 +36,9 @@ from holeplacer.geometry.evaluate import is_closed
 _DRAWING = "\n"
 """Key of the drawing among the blocks; no name in a DXF can hold a line end."""
 
+LARGEST_DXF_MB = 80
+"""As many lines as may be read take half of it; the tags take eight times as much of memory."""
+
 _MOST_BLOCKS = 10_000
 """Different blocks that one drawing may use."""
 
@@ -54,9 +57,15 @@ def read_dxf(data: bytes, name: str, options: ReadOptions) -> Drawing:
         drawn in the file and was not read.
 
     Raises:
-        ArtworkError: The file is damaged where it matters, would never end or never fit, or
-            holds nothing that is a curve.
+        ArtworkError: The file is too large, damaged where it matters, would never end or never
+            fit, or holds nothing that is a curve.
     """
+    if len(data) > LARGEST_DXF_MB * 1_000_000:
+        raise ArtworkError(
+            f"the DXF is larger than {LARGEST_DXF_MB} MB, the most that is read",
+            where=name,
+            remedy="leave out everything but the outline",
+        )
     try:
         return _drawing(data, options)
     except ArtworkError as error:

@@ -14,6 +14,8 @@ MOST_TAGS = 400_000
 
 _ENCODING = re.compile(rb"<\?xml[^>]*encoding\s*=\s*[\"']([A-Za-z0-9._-]+)")
 _PLAIN_ENCODINGS = {b"utf-8", b"us-ascii", b"ascii", b"iso-8859-1", b"windows-1252"}
+_WIDE_MARKS = (b"\xff\xfe", b"\xfe\xff")
+"""How a file of two or four bytes a letter begins, unless it begins with a zero."""
 _POSITION = re.compile(r",? line (\d+), column \d+.*$", re.DOTALL)
 
 
@@ -35,6 +37,12 @@ def svg_root(file: ArtworkFile) -> etree._Element:
         )
     if data[:1].isspace():
         data = data.lstrip()
+    if _holds_nothings(data):
+        raise ArtworkError(
+            "the XML holds zero bytes, as a copy that broke off leaves them",
+            where=file.name,
+            remedy="ask for a complete copy, or export the drawing again",
+        )
     root = _parsed(data, file.name)
     if local_name(root) != "svg":
         name = etree.QName(root).localname
@@ -83,6 +91,12 @@ def _parsed(data: bytes, name: str) -> etree._Element:
         raise _unreadable(error, name) from error
     except ValueError as error:
         raise ArtworkError(f"the XML can't be read ({error})", where=name) from error
+
+
+def _holds_nothings(data: bytes) -> bool:
+    """Whether there are zero bytes that no encoding explains; the parser would crawl over them."""
+    wide = b"\x00" in data[:4] or data[:2] in _WIDE_MARKS
+    return (b"\x00" * 4 if wide else b"\x00") in data
 
 
 def _parser(*, huge: bool) -> etree.XMLParser:

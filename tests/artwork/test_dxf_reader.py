@@ -20,6 +20,8 @@ from dxf_drafts import (
     tags,
 )
 
+from holeplacer.artwork import dxf_reader
+from holeplacer.artwork.options import ReadOptions
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import CircularArc, EllipticArc, Polyline, Spline
 from holeplacer.geometry.flatten import flatten_all
@@ -160,3 +162,10 @@ def test_spoiled_files_are_read_or_refused(signs, seed):
         except ArtworkError as error:
             outcomes.add(str(error))
     assert not any("\n" in outcome for outcome in outcomes)
+
+
+def test_a_drawing_too_large_for_memory_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    """By its unpacked size, before any of it is taken apart."""
+    monkeypatch.setattr(dxf_reader, "LARGEST_DXF_MB", 1)
+    with pytest.raises(ArtworkError, match=r"big.dxf: the DXF is larger than 1 MB"):
+        dxf_reader.read_dxf(b"0\nSECTION\n" * 100_001, "big.dxf", ReadOptions(units="mm"))

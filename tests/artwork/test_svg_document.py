@@ -68,7 +68,7 @@ def bomb(elements: str = "<text>&f;</text>") -> bytes:
         (b'<!DOCTYPE svg [<!ENTITY f SYSTEM "file:///etc/hostname">]><svg>&f;</svg>', "'f'"),
         (b"<?xml version='1.0'?><html/>", "its root is <html>, not <svg>"),
         (b"<svg>" + b"<g/>" * 400_001, "more than 400000 tags"),
-        (b"<svg>\x00</svg>", "the XML is broken or cut short"),
+        (b"<svg>\x00</svg>", "the XML holds zero bytes"),
     ],
     ids=["bomb", "bomb in UTF-16", "cut", "unclosed", "deep", "outside", "html", "many", "zero"],
 )
