@@ -29,6 +29,9 @@ from holeplacer.placement.unsupported import Unsupported
 from holeplacer.placement.watch import Watch
 from holeplacer.rules import edge_distance, neighbours, spacing, turning
 
+_FEW = 2
+"""So few holes are as even as they can be once they are slid."""
+
 
 @dataclass(frozen=True, eq=False)
 class PieceHoles:
@@ -74,6 +77,8 @@ def solve(job: PieceTask, near: Points, watch: Watch, *, tries: int) -> PieceHol
     stayed = near_places.layout(job.wanted, job.stay_feet, near, cover, job.owed)
     if stayed is not None:
         cover = replace(cover, holes=stayed, peaks=refinement.peaks(job.wanted, stayed))
+        tries = 0
+    if len(cover.holes) <= _FEW:
         tries = 0
     best = p_center.tightened(job.wanted, cover, job.owed, watch, tries=tries).cover
     return finished(job, best)

@@ -20,8 +20,8 @@ from holeplacer.placement import stretches
 from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.stretches import Stretches
 
-_ROUNDS, _IMPROVING_ROUNDS = 12, 3
-_LEVELS, _IMPROVING_LEVELS = 60, 6
+_ROUNDS, _IMPROVING_ROUNDS = 12, 2
+_LEVELS, _IMPROVING_LEVELS = 60, 3
 _SETTLED = 1e-7
 _PRICE = 1e-9
 _KEPT_SLIDE = 0.1
