@@ -227,13 +227,13 @@ class Reach:
     node_side: Indices
     sites: int
 
-    @property
+    @cached_property
     def peak_way(self) -> Floats:
         """(k,) greatest way within each gap."""
         peak: Floats = (self.left_way + self.right_way + self.high - self.low) / 2
         return peak
 
-    @property
+    @cached_property
     def peak_s(self) -> Floats:
         """(k,) where on the branch it is reached."""
         width = self.high - self.low

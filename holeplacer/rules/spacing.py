@@ -19,7 +19,7 @@ from scipy.sparse.csgraph import connected_components, dijkstra
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
-from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices, Reach
+from holeplacer.medial_axis.ways import AxisPoint, AxisPoints, Floats, Indices, Reach
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import ways_out
@@ -153,7 +153,13 @@ def _spans(
     xy = np.array(places).reshape(-1, 2)
     if not len(axis.node_xy):
         return _no_axis(axis, len(xy))
-    feet, counts = counting_feet(outline, axis, xy)
+    found = [_counting_foot(outline, axis, place) for place in places]
+    feet = AxisPoints(
+        np.array([foot.branch for foot, _ in found], np.intp),
+        np.array([foot.s_mm for foot, _ in found], float),
+        np.array([foot.node for foot, _ in found], np.intp),
+    )
+    counts = np.array([counts for _, counts in found], bool)
     reach = ways.reach(axis, feet[counts])
     way, following = reach.spans()
     span = np.full((len(xy), 2), np.inf)
@@ -172,6 +178,14 @@ def _spans(
         uncovered=_uncovered(axis, reach, corner, spacing_mm / 2 + SLACK_MM),
         reach=reach,
     )
+
+
+@lru_cache(maxsize=4096)  # while one hole is dragged, the others stay
+def _counting_foot(
+    outline: Outline, axis: Axis, place: tuple[float, float]
+) -> tuple[AxisPoint, bool]:
+    feet, counts = counting_feet(outline, axis, np.array([place]))
+    return feet.at(0), bool(counts[0])
 
 
 def tip_ways(axis: Axis, reach: Reach, corner: NDArray[np.bool_]) -> Tips:
