@@ -154,7 +154,7 @@ def _outline(shaped: Shaped, last: float) -> Outline:
     left, bottom, right, top = region.bounds
     if max(right - left, top - bottom) > LARGEST_MM:
         raise ArtworkError(
-            f"the outline is {max(right - left, top - bottom) / 1000:.4g} m large",
+            f"the outline is {max(right - left, top - bottom) / 1000:.0f} m large",
             remedy="check the units and the scale",
         )
     return Outline.from_geometry(region)
