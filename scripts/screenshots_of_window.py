@@ -1,6 +1,8 @@
 """Takes pictures of the window as a person would see it while doing the main job."""
 
+import shutil
 import sys
+import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
@@ -49,8 +51,9 @@ def shoot(
     named: Callable[[str], Path | None],
 ) -> None:
     """One run of the job, a picture at each stop; `named` says where it goes, or None."""
-    settings = QSettings("/dev/null", QSettings.Format.IniFormat)
-    window = MainWindow(Theme(app, theme), settings)
+    folder = Path(tempfile.mkdtemp(prefix="holeplacer-pictures-"))
+    settings = QSettings(str(folder / "settings.ini"), QSettings.Format.IniFormat)
+    window = MainWindow(Theme(app, theme), settings, folder / "unsaved")
     window.resize(*size)
     window.show()
     bench = window.furnish()
@@ -74,6 +77,7 @@ def shoot(
     take("holes")
     bench.holes_dock.raise_()
     take("table")
+    shutil.rmtree(folder, ignore_errors=True)
     window.hide()
 
 

@@ -20,7 +20,8 @@ class Limits:
         overhang_mm: Greatest distance along the axis from a tip to its first hole. Half the
             spacing by default: a tip that far out moves less under wind (w s^4 / 128 EI, a
             cantilever of half a span s) than a simple span does in its middle (w s^4 / 76.8 EI).
-        turning_share: Two holes of a piece are at least this share of its axis's straight extent apart.
+        turning_share: Two holes of a piece are at least this share of its axis's straight
+            extent apart.
         neighbour_mm: Least distance between hole centres; None takes the rule set's factor
             times the diameter.
     """
