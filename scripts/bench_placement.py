@@ -10,7 +10,6 @@ from time import perf_counter
 
 import numpy as np
 import shapely
-from scipy.sparse import csr_array
 
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import ReadOptions
@@ -19,7 +18,7 @@ from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.medial_axis import medial_axis
 from holeplacer.outline.outline import Outline
-from holeplacer.placement import cover_matrix, held_cover, piece_task
+from holeplacer.placement import cover_matrix, covering, held_cover, piece_task
 from holeplacer.placement.piece_task import PieceTask
 from holeplacer.placement.propose import propose
 from holeplacer.placement.watch import Watch
@@ -53,14 +52,7 @@ def greedy(task: PieceTask) -> int:
         asked.radius(1.0),
         also=held_cover.grid(task.wanted.room, max(places, 2)),
     )
-    by_place = csr_array(matrix.covers.T)
-    unserved = np.ones(len(asked))
-    count = 0
-    while unserved.any():
-        best = int(np.argmax(by_place @ unserved))
-        unserved[matrix.covers[:, [best]].toarray()[:, 0] > 0] = 0
-        count += 1
-    return count
+    return len(covering.greedy(matrix.covers))
 
 
 @cache
@@ -74,7 +66,7 @@ def _sign(width_mm: float) -> tuple[Plan, Outline, Axis]:
 
 def _proposal(width_mm: float, spacing_mm: float) -> Row:
     plan, outline, axis = _sign(width_mm)
-    limits = replace(plan.limits, spacing_mm=spacing_mm, overhang_mm=spacing_mm / 3)
+    limits = replace(plan.limits, spacing_mm=spacing_mm, overhang_mm=spacing_mm / 2)
     plan = replace(plan, limits=limits)
     ours, found = _best(lambda: propose(plan, outline, axis))
     tasks = piece_task.tasks_of(plan, outline, axis, Watch())

@@ -31,9 +31,10 @@ _FILL = 1.5
 _MOST_IN_A_PART = 400
 _RING_SECONDS = 0.5
 _RING_ROUNDS = 2
-_EXACT_ROUNDS = 3
+_EXACT_ROUNDS = 1
 _FIRST_SHARE, _LEAST_SHARE = 0.98, 0.9
 _DENSE_PITCH = 64
+_GREEDY_SHARES = (1.0, 0.985, 0.95)
 _SLACK_MM = 1e-6
 
 
@@ -105,8 +106,11 @@ def fewest(
         search.ask(_unserved(refinement.peaks(wanted, solved), tightness))
         if turn >= _SINGLE_ROUNDS and not search.group(peaks):
             search.ask(_filled(wanted, peaks, tightness))
-    if best is None or len(best.holes) > search.bound:
-        best = _fewer(best, _mended(wanted, search.greedy(), search.bound, tightness))
+    for share in _GREEDY_SHARES:
+        if best is None or len(best.holes) > search.bound:
+            holes = search.greedy(share)
+            best = _fewer(best, _mended(wanted, holes, search.bound, tightness))
+    assert best is not None  # noqa: S101 (there is a share)
     return replace(best, bound=search.bound)
 
 
@@ -137,7 +141,7 @@ class _Search:
         if matrix is None:
             return _none(self.wanted, self.stays)
         needs = np.array(self._needs, np.intp)
-        chosen = covering.fewest(matrix.covers, needs, seconds=self._left)
+        chosen = covering.fewest(matrix.covers, needs, seconds=self._left / 2)
         self.bound = max(self.bound, chosen.bound)
         if chosen.columns is None or len(chosen.columns) > self.bound:
             return None
@@ -154,7 +158,7 @@ class _Search:
         if matrix is None:
             return best
         none = np.empty(0, np.intp)
-        columns = covering.fewest(matrix.covers, none, seconds=self._left).columns
+        columns = covering.fewest(matrix.covers, none, seconds=self._left / 4).columns
         if columns is not None and (best is None or len(columns) < len(best.holes)):
             holes = self._holes(matrix, columns)
             evened, now = refinement.evened(self.wanted, holes, enough=self.tightness)
@@ -165,11 +169,15 @@ class _Search:
         self._share = (self._good + self._share) / 2
         return best
 
-    def greedy(self) -> Holes:
-        """Always the place that serves most of what is left, until all dense samples are served."""
+    def greedy(self, share: float) -> Holes:
+        """Always the place that serves most of what is left, until all dense samples are served.
+
+        Args:
+            share: Of the radii; a smaller one leaves less to mend.
+        """
         pitch = self.wanted.half_mm * min(self.tightness, 1.0) / _DENSE_PITCH
         self._asked = self.wanted.sampled(pitch)
-        matrix = self._matrix(self._asked.radius(self.tightness), ())
+        matrix = self._matrix(self._asked.radius(self.tightness * share), ())
         if matrix is None:
             return _none(self.wanted, self.stays)
         return self._holes(matrix, covering.greedy(matrix.covers))

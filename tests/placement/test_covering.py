@@ -55,3 +55,16 @@ def test_extra_variables_cost_nothing():
     asked = LinearConstraint(np.array([[0.0, 0, 1]]), lb=1)
     found = covering.constrained(covers, np.ones(1), (asked,), seconds=5.0, extra=1)
     assert (len(found.columns), found.bound) == (1, 1)
+
+
+def test_greedy():
+    """The column that serves most comes first; all rows are covered, perhaps by more columns."""
+    covers = csr_array(
+        np.array(
+            [[1, 1, 0], [0, 1, 0], [1, 1, 0], [1, 0, 1], [1, 1, 0], [1, 0, 1], [1, 0, 0]], np.int32
+        )
+    )
+    chosen = covering.greedy(covers)
+    assert chosen.tolist() == [0, 1]
+    ring = cycle(9, 3)
+    assert ring[:, covering.greedy(ring)].toarray().any(axis=1).all()

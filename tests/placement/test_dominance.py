@@ -60,3 +60,16 @@ def test_kept_rows():
     """The last rows stay though another is contained in them."""
     left = reduced(csr_array(np.array([[1, 0, 0], [0, 1, 0], [1, 1, 1]], np.int32)), 1)
     assert left.rows.tolist() == [0, 1, 2]
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_large_as_small(seed):
+    """A large matrix of separate blocks is reduced as each of its blocks is by itself."""
+    rng = np.random.default_rng(seed)
+    block = (rng.random((12, 12)) < 0.3).astype(np.int32)
+    block[np.arange(12), rng.integers(0, 12, 12)] = 1
+    alone = reduced(csr_array(block))
+    large = reduced(csr_array(np.kron(np.eye(60, dtype=np.int32), block)))
+    np.testing.assert_array_equal(
+        large.covers.toarray(), np.kron(np.eye(60), alone.covers.toarray())
+    )

@@ -100,3 +100,20 @@ def test_out_of_time():
     cover = fewest(wanted(axis, 37.0), NONE, Watch(seconds_a_piece=0.0))
     assert cover.tightness <= 1 + 1e-7
     assert cover.bound <= 17 <= len(cover.holes)
+
+
+@pytest.mark.parametrize("half_mm", [44.0, 60.0])
+def test_never_more_than_greedy(half_mm):
+    """On a net of rings, proven or not, greedy cover on 1 mm places needs no fewer holes."""
+    nodes = [(90.0 * x, 90.0 * y) for x in range(4) for y in range(3)]
+    edges = [(n, n + 3, 97.0 + n) for n in range(9)]
+    edges += [(n, n + 1, 93.0 + n) for n in range(11) if n % 3 < 2]
+    axis = graph(nodes, edges)
+    cover = fewest(wanted(axis, half_mm), NONE, Watch())
+    assert cover.tightness <= 1 + 1e-7
+    grid = plain_cover.Grid(axis, 1.0)
+    left, greedy = grid.way <= half_mm - 0.5, 0
+    while left.any():
+        left = left[~left[:, left.sum(axis=0).argmax()]]
+        greedy += 1
+    assert cover.bound <= len(cover.holes) <= greedy

@@ -5,7 +5,7 @@ import pytest
 from graphs import NO_XY, NONE, path, wanted
 
 from holeplacer.placement.keeping import Owed
-from holeplacer.placement.refinement import Holes, evened
+from holeplacer.placement.refinement import Holes, evened, parted, peaks
 
 
 def layout(found, s):
@@ -48,3 +48,20 @@ def test_kept_while_holes_slide(found):
     assert np.ptp(base.s) >= 180.0 - 1e-6
     free, _ = evened(found, start)
     assert np.ptp(free.s) == pytest.approx(150.0)
+
+
+def test_parted(found):
+    """Holes that are too near are slid apart, and a base made, all still served."""
+    for rule in (owed(found, apart=60.0), owed(found, base=110.0)):
+        near = layout(found, [125.0, 170.0])
+        assert not rule.kept(near)
+        apart = parted(found, near, rule)
+        assert rule.kept(apart)
+        assert peaks(found, apart).tightness.max() <= 1 + 1e-9
+
+
+def test_not_parted(found):
+    """Where service leaves no room, holes are not slid apart."""
+    tight = wanted(path(300.0), 80.0)
+    assert parted(tight, layout(tight, [75.0, 225.0]), owed(tight, apart=180.0)) is None
+    assert parted(found, layout(found, [150.0]), owed(found, base=50.0)) is None
