@@ -36,7 +36,7 @@ def radius(axis, number):
     """p-centre radius in units."""
     owed = Owed(axis, graphs.NO_XY, 1.0, (0.0, 0.0), None)
     wanted = graphs.wanted(axis, UNIT)
-    found = centred(wanted, graphs.NONE, number, owed, Watch(), seconds=5.0)
+    found = centred(wanted, graphs.NONE, number, owed, Watch(), tries=40)
     return found.cover.tightness
 
 
@@ -50,7 +50,7 @@ def test_path_places():
     """R: the best places are (2i - 1) L / 2n, radius L / 2n."""
     axis = graphs.path(10 * UNIT)
     owed = Owed(axis, graphs.NO_XY, 1.0, (0.0, 0.0), None)
-    found = centred(graphs.wanted(axis, UNIT), graphs.NONE, 4, owed, Watch(), seconds=5.0)
+    found = centred(graphs.wanted(axis, UNIT), graphs.NONE, 4, owed, Watch(), tries=40)
     np.testing.assert_allclose(np.sort(found.cover.holes.s), np.array([1, 3, 5, 7]) * 125.0)
     assert found.cover.tightness == pytest.approx(10 / 8)
 
@@ -68,7 +68,7 @@ def centred_places(axis, number):
     """Both ends held at the overhang, the rest even: limits 6 and 7 are just kept by 7 holes."""
     owed = Owed(axis, graphs.NO_XY, 1.0, (0.0, 0.0), None)
     wanted = graphs.wanted(axis, 7.0, 6.0)
-    found = centred(wanted, graphs.NONE, number, owed, Watch(), seconds=5.0)
+    found = centred(wanted, graphs.NONE, number, owed, Watch(), tries=40)
     assert found.cover.tightness == pytest.approx(1.0)
     return found.cover.holes.s
 
