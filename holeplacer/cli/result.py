@@ -17,6 +17,7 @@ if TYPE_CHECKING:  # placing is slow to load, and `check` needs none
     from holeplacer.placement.propose import Proposal
 
 _MOST_LINES = 12
+_ROUNDING = 1e-6
 
 
 def heading(layout: Layout) -> str:
@@ -72,6 +73,10 @@ def closing() -> str:
 
 def _count(proposal: Proposal) -> str:
     count = len(proposal.holes)
+    if proposal.tightness > 1.0 + _ROUNDING:
+        return f"{count}, too few to keep the limits, each placed where it helps most"
+    if count == 0:
+        return "0: the metal is nowhere wide enough for this hole"
     if proposal.proven and (proposal.unsupported or proposal.unheld):
         return f"{count}, proven: no fewer hold all that the metal lets be held"
     if proposal.proven:

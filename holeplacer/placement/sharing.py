@@ -88,7 +88,11 @@ class Sharing:
         return 0 if len(self._tasks[index].stay_feet) else 1
 
     def _needed(self, tightness: float, at_most: int) -> list[int] | None:
-        """New holes of each piece at a tightness; None if they are too many in all."""
+        """New holes of each piece at a tightness; None if they are too many in all.
+
+        Where the limits can be kept, two holes that keep a piece from turning go before tighter
+        spans elsewhere.
+        """
         left = at_most - self.least
         needed = []
         for index, job in enumerate(self._tasks):
@@ -99,9 +103,11 @@ class Sharing:
             cover = fewest.fewest(
                 job.wanted, job.stay_feet, self._watch, tightness=tightness, at_most=least + left
             )
-            if cover is None or len(cover.holes) > least + left:
+            held = 2 - len(job.stay_feet) if job.owed.base_mm is not None else 0
+            asked = max(least, held) if tightness <= 1.0 else least
+            if cover is None or max(len(cover.holes), asked) > least + left:
                 return None
-            needed.append(max(len(cover.holes), least))
+            needed.append(max(len(cover.holes), asked))
             left -= needed[-1] - least
         return needed
 

@@ -1,5 +1,7 @@
 """Results in lines."""
 
+from dataclasses import replace
+
 from holeplacer.cli import result
 from holeplacer.documents.report import UnsupportedReport
 from holeplacer.placement.propose import Proposal
@@ -44,3 +46,10 @@ def test_proof_is_claimed_only_where_there_is_one():
     assert result._count(proposal(3, 3)) == "3, proven: no fewer can satisfy the rules"
     assert "the metal" in result._count(proposal(3, 3, unheld=(0,)))
     assert "at least 3 are needed" in result._count(proposal(4, 3))
+
+
+def test_a_number_too_small_is_not_called_enough():
+    """With fewer holes than the limits take, that is what is said; likewise with none at all."""
+    loose = replace(proposal(4, 3), tightness=1.2)
+    assert result._count(loose) == "4, too few to keep the limits, each placed where it helps most"
+    assert "nowhere wide enough" in result._count(proposal(0, 0))

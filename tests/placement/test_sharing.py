@@ -43,3 +43,12 @@ def test_start_at_once(shared):
     while shared.count < 6:
         assert shared.add()
     assert by_length(shared) == [2, 4]
+
+
+def test_no_piece_is_left_to_turn(plan):
+    """Where the limits can be kept, a short piece gets its second hole before others more."""
+    sign = strokes([[(0, 0), (1000, 0)], [(0, 200), (90, 200)]])
+    shared = Sharing(tasks_of(plan, sign, medial_axis(sign), Watch()), Watch())
+    shared.start(9)
+    assert by_length(shared)[0] == 2
+    assert all(layout.held for layout in shared.holes())
