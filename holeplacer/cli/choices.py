@@ -107,16 +107,7 @@ def _hardware(present: StandoffChoice, given: Mapping[str, Any]) -> StandoffChoi
     """Hardware by name, then for a hole, then piece by piece."""
     hardware = present
     if given["standoff"] is not None:
-        row = next(item for item in standoff.standoffs() if item.name == given["standoff"])
-        hardware = StandoffChoice(
-            name=row.name,
-            stud_mm=row.stud_mm,
-            hole_mm=row.hole_mm,
-            barrel_mm=row.barrel_mm,
-            cap_mm=row.cap_mm,
-            washer_mm=row.washer_mm,
-            projection_mm=row.projection_mm,
-        )
+        hardware = StandoffChoice.of(standoff.standoff(given["standoff"]))
     if given["hole"] is not None:
         hardware = ways_out.hardware_for(hardware, given["hole"])
     single = _given(

@@ -45,11 +45,6 @@ def is_similar(by: Matrix) -> bool:
     return bool(_similar(by))
 
 
-def mirrors(by: Matrix) -> bool:
-    """Whether anticlockwise becomes clockwise under a map."""
-    return bool(_determinant(by) < 0)
-
-
 def crushes(by: Matrix) -> NDArray[np.bool_]:
     """Whether a map flattens the plane to a line or a point; one answer for each of many maps."""
     size = np.abs(by[..., :2]).max(axis=(-2, -1))

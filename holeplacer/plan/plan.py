@@ -1,11 +1,12 @@
 """Plan: everything the person decided, one immutable value, one file."""
 
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
+from holeplacer.standoffs.standoff import Standoff
 
 
 @dataclass(frozen=True)
@@ -47,6 +48,11 @@ class StandoffChoice:
     cap_mm: float = 12.7
     washer_mm: float = 0.0
     projection_mm: float = 25.4
+
+    @classmethod
+    def of(cls, hardware: Standoff) -> "StandoffChoice":
+        """The choice of hardware from the table, or of what follows from a hole."""
+        return cls(**asdict(hardware))
 
 
 @dataclass(frozen=True)

@@ -94,16 +94,7 @@ def taken(plan: Plan, way: WayOut, *, number: int | None = None) -> Plan:
 
 def hardware_for(present: StandoffChoice, hole_mm: float) -> StandoffChoice:
     """Hardware for another hole diameter: stud, barrel and cap follow, the projection stays."""
-    new = standoff.standoff_for_hole(hole_mm, present.projection_mm)
-    return StandoffChoice(
-        name=new.name,
-        stud_mm=new.stud_mm,
-        hole_mm=new.hole_mm,
-        barrel_mm=new.barrel_mm,
-        cap_mm=new.cap_mm,
-        washer_mm=new.washer_mm,
-        projection_mm=new.projection_mm,
-    )
+    return StandoffChoice.of(standoff.standoff_for_hole(hole_mm, present.projection_mm))
 
 
 def _accepting(limits: Limits, way: WayOut) -> Limits:

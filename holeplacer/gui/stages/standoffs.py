@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from holeplacer.gui.form import quiet
@@ -83,7 +83,7 @@ class StandoffsStage(Stage):
             chosen = replace(plan.standoff, name=_OWN)
             self.push(replace(plan, standoff=chosen), "Enter the standoff")
             return
-        chosen = plans.StandoffChoice(**asdict(standoff.standoff(name)))
+        chosen = plans.StandoffChoice.of(standoff.standoff(name))
         self.push(replace(plan, standoff=chosen), f"Take standoff {name}")
 
 
