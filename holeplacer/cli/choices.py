@@ -13,6 +13,7 @@ from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.rules import edge_rule, ways_out
 from holeplacer.sheet import gauge, process
+from holeplacer.sheet import metal as metals
 from holeplacer.standoffs import standoff
 
 Command = Callable[..., Any]
@@ -34,7 +35,12 @@ _OPTIONS = (
     option(LIMITS, "--overhang", type=POSITIVE, help="Most from a stroke's tip to its first hole."),
     option(LIMITS, "--neighbours", type=NOT_NEGATIVE, help="Least distance between hole centres."),
     option(METAL, "--offset", type=ANY, help="Make all strokes fatter by this much on each side."),
-    option(METAL, "--metal", type=click.Choice(list(gauge.metals())), help="Sheet metal."),
+    option(
+        METAL,
+        "--metal",
+        type=click.Choice([item.name for item in metals.metals()]),
+        help="Sheet metal.",
+    ),
     option(
         METAL, "--gauge", type=click.IntRange(1, 60), metavar="NUMBER", help="Gauge of that metal."
     ),
@@ -99,7 +105,7 @@ def _sheet(present: SheetChoice, given: Mapping[str, Any]) -> SheetChoice:
         number = present.gauge  # the same gauge of another metal is another thickness
     if number is None:
         return sheet
-    row = gauge.gauge(sheet.metal, number)
+    row = gauge.gauge(metals.metal(sheet.metal).gauge_series, number, metal=sheet.metal)
     return replace(sheet, gauge=row.number, thickness_mm=row.thickness_mm)
 
 

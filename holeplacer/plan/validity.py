@@ -9,7 +9,7 @@ from holeplacer.errors import InputError
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, StandoffChoice
-from holeplacer.sheet import gauge, process
+from holeplacer.sheet import gauge, metal, process
 from holeplacer.units import DRAWING_UNITS_MM
 
 FURTHEST_MM = 1e6
@@ -107,10 +107,9 @@ def _check_names(plan: Plan) -> None:
     if not name or any(sign in name for sign in "/\\\0"):
         raise InputError("the artwork's name is not a file name", where=repr(name[:60]))
     process.process(plan.sheet.process)
+    series = metal.metal(plan.sheet.metal).gauge_series
     if plan.sheet.gauge is not None:
-        gauge.gauge(plan.sheet.metal, plan.sheet.gauge)
-    else:
-        gauge.gauges(plan.sheet.metal)
+        gauge.gauge(series, plan.sheet.gauge, metal=plan.sheet.metal)
     rule_sets = [row["rule_set"] for row in resources.table("edge_rules")]
     if plan.limits.rule_set not in rule_sets:
         raise InputError(

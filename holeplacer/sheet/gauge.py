@@ -1,4 +1,4 @@
-"""Gauge: a number that means another thickness for every metal."""
+"""Gauge: a number that means another thickness in every series, and each metal has its series."""
 
 from dataclasses import dataclass
 from functools import cache
@@ -12,7 +12,7 @@ class Gauge:
     """One row of the gauge table.
 
     Attributes:
-        metal: `steel`, `galvanized`, `stainless` or `aluminium`.
+        series: `steel`, `galvanized`, `stainless` or `aluminium` (brass and copper go by it too).
         number: Gauge number.
         thickness_mm: Sheet thickness; galvanized with its zinc.
         thickness_in: The same as printed, inches.
@@ -21,7 +21,7 @@ class Gauge:
         status: `P` read on a public page, `R` recomputed, `M` from memory: verify.
     """
 
-    metal: str
+    series: str
     number: int
     thickness_mm: float
     thickness_in: float
@@ -31,18 +31,22 @@ class Gauge:
 
 
 @cache
-def gauges(metal: str) -> tuple[Gauge, ...]:
-    """All gauges of a metal, thickest first.
+def gauges(series: str) -> tuple[Gauge, ...]:
+    """All gauges of a series, thickest first; none for a metal that is sold by thickness.
 
     Raises:
-        InputError: The table has no such metal.
+        InputError: The table has no such series.
     """
-    rows = [row for row in resources.table("gauges") if row["metal"] == metal]
+    if not series:
+        return ()
+    rows = [row for row in resources.table("gauges") if row["series"] == series]
     if not rows:
-        raise InputError(f"there are no gauges for {metal!r}", remedy=f"take {_metals_listed()}")
+        raise InputError(
+            f"there are no gauges for {series!r}", remedy=f"take {', '.join(all_series())}"
+        )
     return tuple(
         Gauge(
-            metal=metal,
+            series=series,
             number=int(row["gauge"]),
             thickness_mm=float(row["thickness_mm"]),
             thickness_in=float(row["thickness_in"]),
@@ -55,29 +59,32 @@ def gauges(metal: str) -> tuple[Gauge, ...]:
 
 
 @cache
-def metals() -> tuple[str, ...]:
-    """Metals that have gauges, in the table's order."""
-    return tuple(dict.fromkeys(row["metal"] for row in resources.table("gauges")))
+def all_series() -> tuple[str, ...]:
+    """Every series, in the table's order."""
+    return tuple(dict.fromkeys(row["series"] for row in resources.table("gauges")))
 
 
-def gauge(metal: str, number: int) -> Gauge:
-    """One gauge of one metal. The same number is another thickness in another metal.
+def gauge(series: str, number: int, *, metal: str = "") -> Gauge:
+    """One gauge of one series. The same number is another thickness in another one.
+
+    Args:
+        series: Of the metal, see `metal.Metal.gauge_series`.
+        number: Gauge number.
+        metal: The metal's name, for the error.
 
     Raises:
-        InputError: The table has no such metal, or no such gauge of it.
+        InputError: There is no such series, or no such gauge in it.
 
     >>> gauge("steel", 16).thickness_mm, gauge("aluminium", 16).thickness_mm
     (1.519, 1.29)
     """
-    rows = gauges(metal)
+    rows = gauges(series)
     for row in rows:
         if row.number == number:
             return row
+    if not rows:
+        raise InputError(f"{metal or 'this metal'} has no gauges", remedy="enter its thickness")
     raise InputError(
-        f"there is no {number} gauge for {metal}",
+        f"there is no {number} gauge for {metal or series}",
         remedy=f"take {rows[0].number} to {rows[-1].number}, or enter the thickness",
     )
-
-
-def _metals_listed() -> str:
-    return ", ".join(metals())

@@ -6,7 +6,7 @@ import pytest
 
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.plan.plan import Plan, SheetChoice
-from holeplacer.sheet import gauge
+from holeplacer.sheet import gauge, metal
 
 
 def test_a_new_plan_is_a_typical_job():
@@ -22,7 +22,10 @@ def test_a_new_plan_is_a_typical_job():
 def test_default_thickness_is_the_gauges():
     """The sheet's figures agree with the table."""
     sheet = SheetChoice()
-    assert sheet.thickness_mm == gauge.gauge(sheet.metal, sheet.gauge).thickness_mm
+    assert (
+        sheet.thickness_mm
+        == gauge.gauge(metal.metal(sheet.metal).gauge_series, sheet.gauge).thickness_mm
+    )
 
 
 def test_a_hole_may_have_its_own_diameter(plan):

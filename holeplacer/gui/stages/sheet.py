@@ -62,11 +62,11 @@ class SheetStage(Stage):
         return StageState(self.NAME, figure, self.open_findings(), ready=True)
 
     def show_plan(self, plan: Plan) -> None:
-        from holeplacer.sheet import gauge, process
+        from holeplacer.sheet import gauge, metal, process
 
         sheet = plan.sheet
-        self._metal.offer(((name, name) for name in gauge.metals()), sheet.metal)
-        rows = gauge.gauges(sheet.metal)
+        self._metal.offer(((item.name, item.name) for item in metal.metals()), sheet.metal)
+        rows = gauge.gauges(metal.metal(sheet.metal).gauge_series)
         entries = [(f"{row.number} ga, {self._thickness_of(row)}", row.number) for row in rows]
         self._gauge.offer([*entries, (_OWN, None)], sheet.gauge)
         source = next((row for row in rows if row.number == sheet.gauge), None)
@@ -111,28 +111,29 @@ class SheetStage(Stage):
             f"({format_area(area, unit)} of {item.alloy}, {item.density_kg_m3:.0f} kg/m³)."
         )
 
-    def _choose_metal(self, metal: str) -> None:
+    def _choose_metal(self, name: str) -> None:
         """A gauge means another thickness in every metal: both change in one step."""
-        from holeplacer.sheet import gauge
+        from holeplacer.sheet import gauge, metal
 
         plan = self.session.committed
         if plan is None:
             return
-        sheet = replace(plan.sheet, metal=metal, gauge=None)
-        for row in gauge.gauges(metal):
+        sheet = replace(plan.sheet, metal=name, gauge=None)
+        for row in gauge.gauges(metal.metal(name).gauge_series):
             if row.number == plan.sheet.gauge:
                 sheet = replace(sheet, gauge=row.number, thickness_mm=row.thickness_mm)
-        self.push(replace(plan, sheet=sheet), f"Cut from {metal}")
+        self.push(replace(plan, sheet=sheet), f"Cut from {name}")
 
     def _choose_gauge(self, number: int | None) -> None:
-        from holeplacer.sheet import gauge
+        from holeplacer.sheet import gauge, metal
 
         plan = self.session.committed
         if plan is None:
             return
         sheet = replace(plan.sheet, gauge=number)
         if number is not None:
-            thickness = gauge.gauge(plan.sheet.metal, number).thickness_mm
+            series = metal.metal(sheet.metal).gauge_series
+            thickness = gauge.gauge(series, number, metal=sheet.metal).thickness_mm
             sheet = replace(sheet, thickness_mm=thickness)
         text = "Enter the thickness" if number is None else f"Take {number} gauge {sheet.metal}"
         self.push(replace(plan, sheet=sheet), text)
