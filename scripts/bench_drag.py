@@ -51,15 +51,29 @@ BAR_S = 0.016
 
 @dataclass(frozen=True)
 class Frames:
-    """Seconds of each frame, and how often the outline was painted meanwhile."""
+    """Seconds of each frame, and how often the outline was painted meanwhile.
+
+    Attributes:
+        seconds: From the mouse move until all that changed is painted.
+        cpu: What this process reckoned in that time; less than `seconds` where others had the
+            processor or the X server was waited for.
+        outline_paints: How often the outline was painted.
+    """
 
     seconds: tuple[float, ...]
+    cpu: tuple[float, ...]
     outline_paints: int
 
     @property
     def p95(self) -> float:
         """What 95 % of the frames keep."""
         return statistics.quantiles(self.seconds, n=20)[-1]
+
+    @property
+    def told(self) -> str:
+        """Processor time, median and 95th percentile."""
+        most = statistics.quantiles(self.cpu, n=20)[-1]
+        return f"cpu {statistics.median(self.cpu) * 1e3:.1f}, p95 {most * 1e3:.1f} ms"
 
     @property
     def kept(self) -> float:
@@ -88,7 +102,7 @@ def rows() -> list[tuple[str, float, str, float, float]]:
         theirs = f"plain view, p95, painted {peer.outline_paints}x"
         for where, ours in our_frames(app, made).items():
             what = f"{where} drag, {made.outline.vertex_count // 1000} 000 vertices, p95, "
-            told = f"painted {ours.outline_paints}x, {ours.kept:.0%} < 16"
+            told = f"painted {ours.outline_paints}x, {ours.kept:.0%} < 16, {ours.told}"
             found.append((what + told, ours.p95, theirs, peer.p95, ours.p95 / peer.p95))
     return found
 
@@ -190,20 +204,21 @@ def peer_frames(app: QApplication, made: layout.Layout) -> Frames:
 def dragged(app: QApplication, target: QWidget, start: QPoint, paints: Callable[[], int]) -> Frames:
     """Press, move along a knot, let go; the frames after the first few."""
     send(app, target, QEvent.Type.MouseButtonPress, start)
-    seconds, before = [], 0
+    seconds, cpu, before = [], [], 0
     for frame in range(FRAMES + WARM_UP):
         if frame == WARM_UP:
             before = paints()
         across, up = 60 * math.sin(frame / 15), 40 * math.sin(frame / 9)
-        began = time.perf_counter()
+        began, reckoned = time.perf_counter(), time.process_time()
         send(app, target, QEvent.Type.MouseMove, start + QPoint(round(across), round(up)))
         app.processEvents()
         if frame >= WARM_UP:
             seconds.append(time.perf_counter() - began)
+            cpu.append(time.process_time() - reckoned)
     painted = paints() - before
     send(app, target, QEvent.Type.MouseButtonRelease, start)
     app.processEvents()
-    return Frames(tuple(seconds), painted)
+    return Frames(tuple(seconds), tuple(cpu), painted)
 
 
 def send(app: QApplication, target: QWidget, kind: QEvent.Type, at: QPoint) -> None:

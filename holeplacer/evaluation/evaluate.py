@@ -2,10 +2,11 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 import numpy as np
 
-from holeplacer.medial_axis import ways
+from holeplacer.medial_axis import routes, ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
@@ -156,7 +157,7 @@ def evaluate(plan: Plan, outline: Outline, axis: Axis) -> Evaluation:
         findings=tuple(finding for check in RULES for finding in check(plan, outline, axis)),
         holes=holes,
         spans=_spans(holes),
-        uncovered=_uncovered(plan, axis, spans.reach),
+        uncovered=_uncovered(axis, spans.far),
         tips=_tips(plan, axis, spans),
         reach=spans.reach,
         stretches=spans.uncovered,
@@ -209,21 +210,20 @@ def _spans(holes: tuple[HoleFigures, ...]) -> tuple[Span, ...]:
     return tuple(Span((one, two), way) for way, one, two in sorted(found, reverse=True))
 
 
-def _uncovered(plan: Plan, axis: Axis, reach: ways.Reach) -> tuple[Uncovered, ...]:
-    gaps, begins, ends = reach.beyond(plan.limits.spacing_mm / 2 + spacing.SLACK_MM)
-    wanted = ~spacing.corners(axis)[reach.branch[gaps]]
-    branches, begins, ends = reach.branch[gaps][wanted], begins[wanted], ends[wanted]
-    middles = ways.places(axis, ways.AxisPoints.on_branches(branches, (begins + ends) / 2))
-    found = []
-    for branch, begin, end, xy in zip(
-        branches.tolist(), begins.tolist(), ends.tolist(), middles.tolist(), strict=True
-    ):
-        item = axis.branches[branch]
-        within = item.clearance[(item.s >= begin) & (item.s <= end)]
-        at_ends = np.interp([begin, end], item.s, item.clearance)
-        clearance = float(max(within.max(initial=0.0), at_ends.max()))
-        found.append(Uncovered(branch, begin, end, (xy[0], xy[1]), clearance))
+def _uncovered(axis: Axis, far: spacing.Far) -> tuple[Uncovered, ...]:
+    parts = zip(far.branch.tolist(), far.low.tolist(), far.high.tolist(), strict=True)
+    found = [_stretch(axis, *part) for part in parts]
     return tuple(sorted(found, key=lambda item: -item.length_mm))
+
+
+@lru_cache(maxsize=4096)  # while one hole is dragged, what lies elsewhere stays
+def _stretch(axis: Axis, branch: int, begin: float, end: float) -> Uncovered:
+    item = axis.branches[branch]
+    within = item.clearance[(item.s >= begin) & (item.s <= end)]
+    at_ends = np.interp([begin, end], item.s, item.clearance)
+    clearance = float(max(within.max(initial=0.0), at_ends.max()))
+    middle = routes.place_at(axis, branch, (begin + end) / 2)
+    return Uncovered(branch, begin, end, middle, clearance)
 
 
 def _tips(plan: Plan, axis: Axis, spans: spacing.Spans) -> tuple[TipFigures, ...]:

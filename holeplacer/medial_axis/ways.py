@@ -118,10 +118,15 @@ class Network:
         branch = np.searchsorted(self.first, begin, side="right") - 1
         return shapely.STRtree(np.concatenate([lines, blobs])), branch, begin
 
+    @cached_property
+    def _line(self) -> tuple[Floats, Floats]:
+        """All branches on one line, 1 mm apart: where each begins, and where each point is."""
+        shift = np.concatenate([[0.0], np.cumsum(self.length + 1.0)])
+        return shift, self.s + np.repeat(shift[:-1], np.diff(self.first))
+
     def locate(self, points: AxisPoints) -> tuple[Indices, Floats]:
         """Flat index of the segment each branch point lies on, and the share of it passed."""
-        shift = np.concatenate([[0.0], np.cumsum(self.length + 1.0)])
-        line = self.s + np.repeat(shift[:-1], np.diff(self.first))
+        shift, line = self._line
         at = shift[points.branch] + np.clip(points.s, 0.0, self.length[points.branch])
         index = np.searchsorted(line, at, side="right") - 1
         low, high = self.first[points.branch], self.first[points.branch + 1] - 2
@@ -306,7 +311,7 @@ def reach(axis: Axis, sites: AxisPoints) -> Reach:
     ends_left = np.where(left >= 0, net.nodes + left, net.start[branch])
     ends_right = np.where(right >= 0, net.nodes + right, net.end[branch])
     size = net.nodes + 2 * len(sites)
-    graph = _graph(ends_left[joined], ends_right[joined], (high - low)[joined], size)
+    graph = _links(ends_left[joined], ends_right[joined], (high - low)[joined], size)
     sides = np.concatenate([left[left >= 0], right[right >= 0]])
     node_way, node_side = _nearest(graph, sides, net.nodes)
     alone = np.flatnonzero(sites.branch < 0)
@@ -383,9 +388,9 @@ def _gaps(net: Network, branch: Indices, s: Floats) -> _Gaps:
     site = np.concatenate([np.full(count, -1), np.arange(len(s))])
     order = np.lexsort((at, all_branch))
     gap_branch, low, left = all_branch[order], np.maximum(at[order], 0.0), site[order]
-    follows = np.append(gap_branch[1:] == gap_branch[:-1], False)
-    high = np.where(follows, np.roll(low, -1), net.length[gap_branch])
-    right = np.where(follows, np.roll(left, -1), -1)
+    high, right = net.length[gap_branch], np.full(len(low), -1)
+    follows = np.flatnonzero(gap_branch[1:] == gap_branch[:-1])
+    high[follows], right[follows] = low[follows + 1], left[follows + 1]
     return _Gaps(gap_branch.astype(np.intp), low, high, left.astype(np.intp), right.astype(np.intp))
 
 
@@ -400,6 +405,19 @@ def _graph(one: Indices, two: Indices, way: Floats, size: int) -> csr_array:
     rows = np.concatenate([low[keep], high[keep]])
     columns = np.concatenate([high[keep], low[keep]])
     return csr_array((np.tile(way[keep], 2), (rows, columns)), shape=(size, size))
+
+
+def _links(one: Indices, two: Indices, way: Floats, size: int) -> csr_array:
+    """Symmetric sparse graph of all edges, parallel ones and loops too: for shortest ways only.
+
+    Its rows are laid out here, since scipy's way from pairs to rows takes longer than the search.
+    """
+    rows, columns = np.concatenate([one, two]), np.concatenate([two, one])
+    order = np.lexsort((columns, rows))
+    ends = np.zeros(size + 1, np.int32)
+    np.cumsum(np.bincount(rows, minlength=size), out=ends[1:])
+    ways = np.maximum(np.concatenate([way, way]), _ZERO_WAY_MM)
+    return csr_array((ways[order], columns[order].astype(np.int32), ends), shape=(size, size))
 
 
 def _nearest(graph: csr_array, sides: Indices, nodes: int) -> tuple[Floats, Indices]:

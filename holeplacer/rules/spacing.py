@@ -13,8 +13,7 @@ from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components, dijkstra
+from scipy.sparse.csgraph import dijkstra
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import ways
@@ -69,6 +68,22 @@ class Uncovered:
 
 
 @dataclass(frozen=True, eq=False)
+class Far:
+    """Parts of branches too far from all holes, corners left out; one entry each.
+
+    Attributes:
+        gap: (k,) gap of the reach it lies in.
+        branch: (k,) its branch.
+        low, high: (k,) ways along the branch.
+    """
+
+    gap: Indices
+    branch: Indices
+    low: Floats
+    high: Floats
+
+
+@dataclass(frozen=True, eq=False)
 class Spans:
     """How the plan's holes stand along the axis.
 
@@ -79,7 +94,8 @@ class Spans:
         counts: (n,) whether the hole counts: its disc reaches its foot on the axis.
         feet: Foot of each hole.
         tips: Overhangs.
-        uncovered: What is too far from all holes.
+        far: What is too far from all holes, branch by branch.
+        uncovered: The same, joined where it meets at junctions, and blobs without a hole.
         reach: Ways from all of the axis to the nearest counting hole, from which the rest was
             read; its sites are the counting holes in the plan's order.
     """
@@ -89,6 +105,7 @@ class Spans:
     counts: NDArray[np.bool_]
     feet: AxisPoints
     tips: Tips
+    far: Far
     uncovered: tuple[Uncovered, ...]
     reach: Reach
 
@@ -168,14 +185,15 @@ def _spans(
     span[counting] = way
     if len(counting):
         next_hole[counting] = np.where(following >= 0, counting[following], -1)
-    corner = corners(axis)
+    far = _far(axis, reach, spacing_mm / 2 + SLACK_MM)
     return Spans(
         span_mm=span,
         next_hole=next_hole,
         counts=counts,
         feet=feet,
-        tips=tip_ways(axis, reach, corner),
-        uncovered=_uncovered(axis, reach, corner, spacing_mm / 2 + SLACK_MM),
+        tips=tip_ways(axis, reach, corners(axis)),
+        far=far,
+        uncovered=_uncovered(axis, reach, far),
         reach=reach,
     )
 
@@ -220,20 +238,23 @@ def _no_axis(axis: Axis, holes: int) -> Spans:
         counts=np.zeros(holes, bool),
         feet=AxisPoints(none[:, 0], np.zeros(holes), none[:, 0]),
         tips=Tips(np.empty(0), np.empty(0, bool)),
+        far=Far(none[:0, 0], none[:0, 0], np.empty(0), np.empty(0)),
         uncovered=(),
         reach=ways.reach(axis, AxisPoints.on_branches([], [])),
     )
 
 
-def _uncovered(
-    axis: Axis, reach: Reach, corner: NDArray[np.bool_], radius_mm: float
-) -> tuple[Uncovered, ...]:
+def _far(axis: Axis, reach: Reach, radius_mm: float) -> Far:
     gap, low, high = reach.beyond(radius_mm)
-    wanted = ~corner[reach.branch[gap]]
-    gap, low, high = gap[wanted], low[wanted], high[wanted]
-    groups = connected(axis, reach.branch[gap], low, high)
-    bare = _bare_blobs(axis, reach)
-    return tuple(_joined(axis, reach, gap, low, high, members) for members in groups) + bare
+    wanted = ~corners(axis)[reach.branch[gap]]
+    gap = gap[wanted]
+    return Far(gap, reach.branch[gap], low[wanted], high[wanted])
+
+
+def _uncovered(axis: Axis, reach: Reach, far: Far) -> tuple[Uncovered, ...]:
+    groups = connected(axis, far.branch, far.low, far.high)
+    joined = tuple(_joined(reach, far, members) for members in groups)
+    return tuple(_part(axis, *part) for part in joined) + _bare_blobs(axis, reach)
 
 
 def _bare_blobs(axis: Axis, reach: Reach) -> tuple[Uncovered, ...]:
@@ -256,34 +277,44 @@ def connected(axis: Axis, branch: Indices, low: Floats, high: Floats) -> list[In
     if not len(branch):
         return []
     net = ways.network(axis)
-    touch_start, touch_end = low <= 0.0, high >= net.length[branch]
-    part = np.arange(len(branch))
-    one = np.concatenate([part[touch_start], part[touch_end]])
-    node = np.concatenate([net.start[branch[touch_start]], net.end[branch[touch_end]]])
-    size = len(branch) + net.nodes
-    graph = coo_array((np.ones(len(one)), (one, len(branch) + node)), shape=(size, size))
-    _, label = connected_components(graph, directed=False)
-    label = label[: len(branch)]
+    starts = np.where(low <= 0.0, net.start[branch], -1).tolist()
+    ends = np.where(high >= net.length[branch], net.end[branch], -1).tolist()
+    # At a drag there are few parts: a sparse graph would take longer to build than to walk.
+    first = list(range(len(branch)))
+    reached: dict[int, int] = {}
+    for part, nodes in enumerate(zip(starts, ends, strict=True)):
+        for node in nodes:
+            if node >= 0:
+                one, two = _first(first, part), _first(first, reached.setdefault(node, part))
+                first[max(one, two)] = min(one, two)
+    label = np.array([_first(first, part) for part in range(len(branch))], np.intp)
     return [np.flatnonzero(label == value) for value in np.unique(label)]
 
 
-def _joined(
-    axis: Axis, reach: Reach, gap: Indices, low: Floats, high: Floats, members: Indices
-) -> Uncovered:
-    deepest = gap[members[np.argmax(reach.peak_way[gap[members]])]]
-    branches = reach.branch[gap[members]].tolist()
-    parts = zip(branches, low[members].tolist(), high[members].tolist(), strict=True)
-    worst = int(reach.branch[deepest]), float(reach.peak_s[deepest])
-    return _part(axis, tuple(parts), worst, float(reach.peak_way[deepest]))
+def _first(first: list[int], part: int) -> int:
+    """The first part of a part's group, to which all that was walked through now leads."""
+    while first[part] != part:
+        first[part] = first[first[part]]
+        part = first[part]
+    return part
+
+
+_Parts = tuple[tuple[int, float, float], ...]
+"""Branch, and the ways along it at which a part begins and ends."""
+
+
+def _joined(reach: Reach, far: Far, members: Indices) -> tuple[_Parts, tuple[int, float], float]:
+    """The parts of a group, where it is furthest from all holes, and how far."""
+    peaks = reach.peak_way[far.gap[members]]
+    worst = int(np.argmax(peaks))
+    deepest = far.gap[members[worst]]
+    parts = zip(*(one[members].tolist() for one in (far.branch, far.low, far.high)), strict=True)
+    at = int(reach.branch[deepest]), float(reach.peak_s[deepest])
+    return tuple(parts), at, float(peaks[worst])
 
 
 @lru_cache(maxsize=4096)  # while one hole is dragged, what lies elsewhere stays
-def _part(
-    axis: Axis,
-    parts: tuple[tuple[int, float, float], ...],
-    worst: tuple[int, float],
-    way_mm: float,
-) -> Uncovered:
+def _part(axis: Axis, parts: _Parts, worst: tuple[int, float], way_mm: float) -> Uncovered:
     net = ways.network(axis)
     at = AxisPoints.on_branches([worst[0]], [worst[1]])
     return Uncovered(

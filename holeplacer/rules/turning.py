@@ -9,6 +9,9 @@ straight distance between its ends, so that is always the straight one.
 Then wind and weight press both the same way and neither is pried off. Common practice, no source.
 """
 
+from collections import defaultdict
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -69,20 +72,28 @@ def holds(one: Points, two: Points, centre: tuple[float, float]) -> NDArray[np.b
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     """Every piece that can turn, in the order of the pieces."""
-    xy = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]).reshape(-1, 2)
-    around = outline.around([(hole.x_mm, hole.y_mm) for hole in plan.holes])
-    piece_of = np.array([edge.piece for edge in around], np.intp)
+    places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
+    of_piece: dict[int, list[tuple[float, float]]] = defaultdict(list)
+    for place, edge in zip(places, outline.around(places), strict=True):
+        of_piece[edge.piece].append(place)
     bases = limits(plan, axis)
     findings = []
     for index, piece in enumerate(outline.pieces):
         centre = piece.centre_of_gravity_mm
-        own = xy[piece_of == index]
-        held, widest = holding(own, centre)
+        own = of_piece[index]
+        held, widest = _holding(tuple(own), centre)
         least = bases[index] if index < len(bases) else 0.0
         if len(own) < 2 or held < least - SLACK_MM or held == 0.0:
             place = Place(PlaceKind.PIECE, index + 1, centre)
             findings.append(_finding(place, len(own), held, widest, least))
     return tuple(findings)
+
+
+@lru_cache(maxsize=256)  # while one hole is dragged, the other pieces keep theirs
+def _holding(
+    places: tuple[tuple[float, float], ...], centre: tuple[float, float]
+) -> tuple[float, float]:
+    return holding(np.array(places).reshape(-1, 2), centre)
 
 
 def _finding(place: Place, holes: int, held: float, widest: float, least: float) -> Finding:
