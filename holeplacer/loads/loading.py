@@ -94,7 +94,6 @@ class En1991Site:
         air_density_kg_m3, orography, turbulence: rho, co and kI; None: 1.25 kg/m3, 1.0, 1.0.
         cpe_out, cpe_in: Pressure coefficients off and on to the wall, positive magnitudes; None:
             by zone and loaded area.
-        gamma_q: Partial factor of the wind action; None: 1.5.
     """
 
     basic_speed_m_s: float | None = None
@@ -107,7 +106,6 @@ class En1991Site:
     turbulence: float | None = None
     cpe_out: float | None = None
     cpe_in: float | None = None
-    gamma_q: float | None = None
 
 
 @dataclass(frozen=True)
@@ -174,6 +172,8 @@ class Loading:
         pressure_in_pa: The same on to the wall; None: as off the wall.
         effective_area_mm2: Effective wind area for a standard's coefficients; None: each
             standoff's own.
+        wind_factor: Factor on a standard's wind; None: by standard and design method (0.6 or 1.0
+            on ASCE 7, 1.5 on EN 1991-1-4). An entered pressure has its factor in it.
         asce7, en1991: What the standards ask of the place.
         gravity: Self-weight counts.
         temperature: Of the metal.
@@ -192,6 +192,7 @@ class Loading:
     pressure_out_pa: float | None = None
     pressure_in_pa: float | None = None
     effective_area_mm2: float | None = None
+    wind_factor: float | None = None
     asce7: Asce7Site = field(default_factory=Asce7Site)
     en1991: En1991Site = field(default_factory=En1991Site)
     gravity: bool = True
