@@ -74,8 +74,8 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     """Every piece that can turn, in the order of the pieces."""
     places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
     of_piece: dict[int, list[tuple[float, float]]] = defaultdict(list)
-    for place, edge in zip(places, outline.around(places), strict=True):
-        of_piece[edge.piece].append(place)
+    for centre, edge in zip(places, outline.around(places), strict=True):
+        of_piece[edge.piece].append(centre)
     bases = limits(plan, axis)
     findings = []
     for index, piece in enumerate(outline.pieces):
