@@ -1,0 +1,158 @@
+"""Feet: where on its stroke each point of the metal is held, across a rigid cross-section."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from scipy.sparse import csr_array
+from scipy.spatial import cKDTree
+
+from holeplacer.geometry.curve import Points
+from holeplacer.structure import beam
+from holeplacer.structure.beam import FREEDOMS
+from holeplacer.structure.stations import Stations
+
+Floats = NDArray[np.float64]
+Indices = NDArray[np.intp]
+
+_WITHIN = 1.001
+"""A point is within the disc of its foot up to rounding."""
+
+
+@dataclass(frozen=True, eq=False)
+class Feet:
+    """Where points are held.
+
+    Attributes:
+        beam: (k,) beam each foot lies on, -1 at a lone node.
+        share: (k,) place along that beam, 0 to 1.
+        station: (k,) the nearer station of it.
+        off: (k, 2) from foot to point, mm.
+    """
+
+    beam: Indices
+    share: Floats
+    station: Indices
+    off: Points
+
+
+@dataclass(frozen=True, eq=False)
+class Strokes:
+    """Stations of one piece, ready for feet.
+
+    Attributes:
+        stations: The stations.
+        step: (m, 2) vector of each beam.
+        tree: Search tree of the beams, None for a lone node.
+        discs: Stations lifted so that the nearest is the one whose disc a point is deepest in.
+        lift: The third coordinate's square at zero radius.
+    """
+
+    stations: Stations
+    step: Points
+    tree: shapely.STRtree | None
+    discs: cKDTree
+
+    @staticmethod
+    def of(stations: Stations) -> "Strokes":
+        """Build the search trees."""
+        ends = np.stack([stations.xy[stations.first], stations.xy[stations.last]], axis=1)
+        tree = shapely.STRtree(np.asarray(shapely.linestrings(ends), object)) if len(ends) else None
+        square = stations.clearance.max() ** 2 - stations.clearance**2
+        discs = cKDTree(np.column_stack([stations.xy, np.sqrt(square)]))
+        return Strokes(stations, ends[:, 1] - ends[:, 0], tree, discs)
+
+    def feet(self, xy: Points) -> Feet:
+        """Foot of each point of the metal.
+
+        It is the nearest point of the axis if the point lies within the disc there. Else another
+        stroke may run close by across a gap, and the foot is on the stroke whose disc the point
+        lies deepest in, or least far out of.
+        """
+        at, stations = np.asarray(xy, float), self.stations
+        if self.tree is None:
+            none = np.zeros(len(at), np.intp)
+            return Feet(none - 1, np.zeros(len(at)), none, at - stations.xy[none])
+        chosen = np.asarray(self.tree.nearest(shapely.points(at)), np.intp).reshape(-1)
+        share, off = self._on(chosen, at)
+        radius = self._clearance(chosen, share)
+        outside = np.flatnonzero(np.hypot(*off.T) > _WITHIN * radius)
+        if len(outside):
+            chosen[outside] = self._deepest(at[outside])
+            share[outside], off[outside] = self._on(chosen[outside], at[outside])
+        near = np.where(share < 0.5, stations.first[chosen], stations.last[chosen])
+        return Feet(chosen, share, near, off)
+
+    def _on(self, chosen: Indices, at: Points) -> tuple[Floats, Points]:
+        step, start = self.step[chosen], self.stations.xy[self.stations.first[chosen]]
+        square = np.maximum((step**2).sum(axis=1), 1e-300)
+        share = np.clip(((at - start) * step).sum(axis=1) / square, 0.0, 1.0)
+        return share, at - start - share[:, None] * step
+
+    def _clearance(self, chosen: Indices, share: Floats) -> Floats:
+        radius = self.stations.clearance
+        one, two = radius[self.stations.first[chosen]], radius[self.stations.last[chosen]]
+        return one + share * (two - one)
+
+    def _deepest(self, at: Points) -> Indices:
+        """Of the beams at the station whose disc each point lies deepest in, the nearest."""
+        _, station = self.discs.query(np.column_stack([at, np.zeros(len(at))]))
+        best = np.full(len(at), -1, np.intp)
+        least = np.full(len(at), np.inf)
+        for chosen in self._beams_at(np.asarray(station, np.intp)).T:
+            there = np.flatnonzero(chosen >= 0)
+            _, off = self._on(chosen[there], at[there])
+            far = np.hypot(*off.T)
+            better = far < least[there]
+            best[there[better]], least[there[better]] = chosen[there[better]], far[better]
+        return best
+
+    def _beams_at(self, station: Indices) -> Indices:
+        """(k, most) beams that end at each station, -1 for none."""
+        stations = self.stations
+        ends = np.concatenate([stations.first, stations.last])
+        order = np.argsort(ends, kind="stable")
+        count = np.bincount(ends, minlength=len(stations.xy))
+        begin = np.cumsum(count) - count
+        column = np.arange(count.max())
+        index = np.minimum(begin[station, None] + column, len(order) - 1)
+        found: Indices = order[index] % len(stations.first)
+        return np.where(column < count[station, None], found, -1)
+
+    def rows(self, feet: Feet) -> tuple[csr_array, csr_array, csr_array]:
+        """Deflection and both slopes of points of the metal, from the freedoms of the stations.
+
+        A cross-section of a stroke stays straight: w = w_foot + off . slope_foot. These rows give
+        back every rigid movement exactly, so that loads put on with them keep force and moment.
+        """
+        stations = self.stations
+        lone = feet.beam < 0
+        chosen = np.where(lone, 0, feet.beam)
+        if self.tree is None:
+            first = last = feet.station
+            flat = np.zeros((len(chosen), 6))
+            w, gx, gy = flat.copy(), flat.copy(), flat.copy()
+            w[:, 0], gx[:, 1], gy[:, 2] = 1.0, 1.0, 1.0
+        else:
+            first, last = stations.first[chosen], stations.last[chosen]
+            step = self.step[chosen]
+            w, along, across = beam.shapes(step, feet.share)
+            unit = step / np.hypot(*step.T)[:, None]
+            gx = unit[:, :1] * along - unit[:, 1:] * across
+            gy = unit[:, 1:] * along + unit[:, :1] * across
+        w = w + feet.off[:, :1] * gx + feet.off[:, 1:] * gy
+        freedom = np.concatenate(
+            [FREEDOMS * first[:, None] + np.arange(3), FREEDOMS * last[:, None] + np.arange(3)],
+            axis=1,
+        )
+        size = FREEDOMS * len(stations.xy)
+        return _sparse(w, freedom, size), _sparse(gx, freedom, size), _sparse(gy, freedom, size)
+
+
+def _sparse(values: Floats, columns: Indices, size: int) -> csr_array:
+    rows, width = values.shape
+    pointer = np.arange(rows + 1) * width
+    matrix = csr_array((values.ravel(), columns.ravel(), pointer), shape=(rows, size))
+    matrix.sum_duplicates()
+    return matrix
