@@ -113,7 +113,7 @@ def _hardware(present: StandoffChoice, given: Mapping[str, Any]) -> StandoffChoi
     """Hardware by name, then for a hole, then piece by piece."""
     hardware = present
     if given["standoff"] is not None:
-        hardware = StandoffChoice.of(standoff.standoff(given["standoff"]))
+        hardware = present.with_hardware(standoff.standoff(given["standoff"]))
     if given["hole"] is not None:
         hardware = ways_out.hardware_for(hardware, given["hole"])
     single = _given(

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.errors import InputError
+from holeplacer.loads.loading import Loading
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
@@ -56,6 +57,12 @@ def with_hole_fixed(plan: Plan, number: int, fixed: bool = True) -> Plan:
     """The plan with one hole fixed where it is, or free again."""
     hole = hole_numbered(plan, number)
     return _with_hole(plan, hole, replace(hole, fixed=fixed))
+
+
+def with_fixed_point(plan: Plan, number: int, fixed_point: bool = True) -> Plan:
+    """The plan whose sheet grows and shrinks about this hole, or no longer about it."""
+    hole = hole_numbered(plan, number)
+    return _with_hole(plan, hole, replace(hole, fixed_point=fixed_point))
 
 
 def with_hole_diameter(plan: Plan, number: int, diameter_mm: float | None) -> Plan:
@@ -136,6 +143,11 @@ def with_sheet(plan: Plan, sheet: SheetChoice) -> Plan:
 def with_standoff(plan: Plan, standoff: StandoffChoice) -> Plan:
     """The plan hung on other hardware."""
     return replace(plan, standoff=standoff)
+
+
+def with_loading(plan: Plan, loading: Loading) -> Plan:
+    """The plan under other loads, or held to other limits of deflection."""
+    return replace(plan, loading=loading)
 
 
 def with_reading(plan: Plan, reading: ReadOptions) -> Plan:

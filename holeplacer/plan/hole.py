@@ -12,6 +12,8 @@ class Hole:
         x_mm, y_mm: Centre in sign coordinates.
         diameter_mm: Its own diameter; None takes the plan's.
         fixed: Stays where it is when holes are proposed anew.
+        fixed_point: The person wants the sheet to grow and shrink about this hole; without one
+            in a piece, the hole nearest to the piece's centre of gravity is proposed.
     """
 
     number: int
@@ -19,6 +21,7 @@ class Hole:
     y_mm: float
     diameter_mm: float | None = None
     fixed: bool = False
+    fixed_point: bool = False
 
 
 @dataclass(frozen=True)

@@ -2,6 +2,9 @@
 
 Version 1 held one hole diameter instead of a standoff, its rotation in degrees, its holes in
 order without numbers, and knew neither rule sets nor offset nor bosses.
+
+Version 2 knew neither finish nor own metals, of the standoff no more than five diameters, the
+projection and the hole, and nothing of loads.
 """
 
 import math
@@ -10,7 +13,7 @@ from typing import Any
 
 from holeplacer.standoffs import standoff
 
-VERSION = 2
+VERSION = 3
 """The version written today."""
 
 _VERSION_1_PROJECTION_MM = 25.4
@@ -56,6 +59,22 @@ def _from_version_1(old: Body) -> Body:
     }
 
 
+def _from_version_2(old: Body) -> Body:
+    return old | {
+        "sheet": old["sheet"] | {"finish": "bare", "finish_mm": 0.0, "own_metal": None},
+        "standoff": old["standoff"]
+        | {
+            "head": "cap",
+            "washer_behind_mm": 0.0,
+            "bearing_mm": None,
+            "stud_material": "steel",
+            "fit": "normal",
+            "clearance_mm": 0.8,
+        },
+        "loading": {"method": "none"},
+    }
+
+
 _VERSION_1_LIMITS = ("ligament_mm", "edge_distance_mm", "spacing_mm", "overhang_mm")
 _STANDOFF = (
     "name",
@@ -66,4 +85,4 @@ _STANDOFF = (
     "washer_mm",
     "projection_mm",
 )
-_STEPS: dict[int, Callable[[Body], Body]] = {1: _from_version_1}
+_STEPS: dict[int, Callable[[Body], Body]] = {1: _from_version_1, 2: _from_version_2}

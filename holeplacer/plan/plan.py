@@ -1,11 +1,15 @@
 """Plan: everything the person decided, one immutable value, one file."""
 
-from dataclasses import asdict, dataclass, field
+from dataclasses import asdict, dataclass, field, replace
 
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import ReadOptions
+from holeplacer.loads.loading import Loading
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
+from holeplacer.sheet import metal
+from holeplacer.sheet.metal import Metal
+from holeplacer.standoffs.clearance_hole import Fit
 from holeplacer.standoffs.standoff import Standoff
 
 
@@ -14,31 +18,40 @@ class SheetChoice:
     """The sheet the sign is cut from.
 
     Attributes:
-        metal: Name in `resources/tables/gauges.csv`: `steel`, `galvanized`, `stainless`,
-            `aluminium`.
+        metal: Name in `resources/tables/metals.csv`, or the own metal's.
         gauge: Gauge number of that metal, or None where a thickness was entered.
         thickness_mm: What the rules reckon with.
         process: Name in `resources/tables/processes.csv`.
+        finish: Name in `resources/tables/finishes.csv`, or `entered`.
+        finish_mm: Thickness of the finish on every side it covers.
+        own_metal: A metal of the person's own, by value, so that the plan can be read anywhere.
     """
 
     metal: str = "steel"
     gauge: int | None = 16
     thickness_mm: float = 1.519
     process: str = "plasma"
+    finish: str = "bare"
+    finish_mm: float = 0.0
+    own_metal: Metal | None = None
+
+    @property
+    def material(self) -> Metal:
+        """The metal with all its figures: the own one, or the table's.
+
+        Raises:
+            InputError: The table has no metal of that name.
+        """
+        return metal.metal(self.metal) if self.own_metal is None else self.own_metal
 
 
 @dataclass(frozen=True)
-class StandoffChoice:
-    """Barrel, stud, cap and washers that hold the sheet off the wall.
+class StandoffChoice(Standoff):
+    """Barrel, stud, cap and washers that hold the sheet off the wall, and how the stud fits.
 
     Attributes:
-        name: Name in `resources/tables/standoffs.csv`, or `own`.
-        stud_mm: Diameter of the stud.
-        hole_mm: Diameter of the hole in the sheet.
-        barrel_mm: Diameter of the barrel behind the sheet.
-        cap_mm: Diameter of the visible cap; 0 without one.
-        washer_mm: Diameter of the washer that must bear on metal all round; 0 without one.
-        projection_mm: Wall to back of sheet.
+        fit: How freely the stud passes its hole: `close`, `normal`, `loose`, or `entered`.
+        clearance_mm: Hole less stud where the fit is entered; before finish and movement.
     """
 
     name: str = "1 in, 1/4 stud"
@@ -48,6 +61,12 @@ class StandoffChoice:
     cap_mm: float = 12.7
     washer_mm: float = 0.0
     projection_mm: float = 25.4
+    fit: Fit = "normal"
+    clearance_mm: float = 0.8
+
+    def with_hardware(self, hardware: Standoff) -> "StandoffChoice":
+        """Other hardware, the fit as decided before."""
+        return replace(self, **asdict(hardware))
 
     @classmethod
     def of(cls, hardware: Standoff) -> "StandoffChoice":
@@ -68,6 +87,7 @@ class Plan:
         offset_mm: All strokes made fatter by this much on every side (negative: thinner).
         bosses: Local swellings.
         holes: In order of number.
+        loading: Wind, weight, temperature, and what they may cause.
     """
 
     artwork: ArtworkFile
@@ -78,6 +98,7 @@ class Plan:
     offset_mm: float = 0.0
     bosses: tuple[Boss, ...] = ()
     holes: tuple[Hole, ...] = ()
+    loading: Loading = field(default_factory=Loading)
 
     def diameter_of(self, hole: Hole) -> float:
         """The hole's own diameter, or else the plan's, mm."""

@@ -6,10 +6,14 @@ from collections.abc import Iterator
 from holeplacer import resources
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.errors import InputError
+from holeplacer.plan import load_figures
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
-from holeplacer.plan.plan import Plan, StandoffChoice
-from holeplacer.sheet import gauge, metal, process
+from holeplacer.plan.load_figures import Ranged
+from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
+from holeplacer.sheet import finish, gauge, process
+from holeplacer.sheet.metal import Metal
+from holeplacer.standoffs import clearance_hole, head, stud
 from holeplacer.units import DRAWING_UNITS_MM
 
 FURTHEST_MM = 1e6
@@ -18,11 +22,11 @@ FURTHEST_MM = 1e6
 LARGEST_MM = 1e4
 """No hole, washer, ligament or boss is larger."""
 
+LONGEST_NAME = 60
+"""Letters in the name of an own metal."""
+
 MOST_HOLES = 100_000
 GREATEST_NUMBER = 999_999
-
-Ranged = tuple[str, float | None, float, float]
-"""Name, figure (None: not given), least, greatest."""
 
 
 def checked(plan: Plan) -> Plan:
@@ -39,6 +43,9 @@ def checked(plan: Plan) -> Plan:
                 remedy=f"it must be from {least:g} to {most:g}",
             )
     _check_names(plan)
+    _check_sheet(plan.sheet)
+    _check_standoff(plan.standoff)
+    load_figures.check_temperatures(plan.loading.temperature)
     _check_numbers(plan)
     _check_reading(plan.reading)
     return plan
@@ -46,10 +53,14 @@ def checked(plan: Plan) -> Plan:
 
 def _figures(plan: Plan) -> Iterator[Ranged]:
     yield "sheet thickness", plan.sheet.thickness_mm, 0.01, 1000.0
+    yield "finish", plan.sheet.finish_mm, 0.0, 5.0
+    if plan.sheet.own_metal is not None:
+        yield from _metal_figures(plan.sheet.own_metal)
     yield "offset", plan.offset_mm, -LARGEST_MM, LARGEST_MM
     yield from _reading_figures(plan.reading)
     yield from _standoff_figures(plan.standoff)
     yield from _limit_figures(plan.limits)
+    yield from load_figures.figures(plan.loading)
     for hole in plan.holes:
         yield from _hole_figures(hole)
     for boss in plan.bosses:
@@ -77,6 +88,20 @@ def _standoff_figures(standoff: StandoffChoice) -> Iterator[Ranged]:
     yield "cap diameter", standoff.cap_mm, 0.0, LARGEST_MM
     yield "washer diameter", standoff.washer_mm, 0.0, LARGEST_MM
     yield "projection", standoff.projection_mm, 0.0, LARGEST_MM
+    yield "washer behind", standoff.washer_behind_mm, 0.0, LARGEST_MM
+    yield "bearing diameter", standoff.bearing_mm, 0.0, LARGEST_MM
+    yield "clearance", standoff.clearance_mm, 0.0, LARGEST_MM
+
+
+def _metal_figures(metal: Metal) -> Iterator[Ranged]:
+    yield "density", metal.density_kg_m3, 100.0, 30_000.0
+    yield "modulus of elasticity", metal.elastic_mpa, 100.0, 1e6
+    yield "shear modulus", metal.shear_mpa, 30.0, 5e5
+    yield "Poisson's ratio", metal.poisson, 0.0, 0.5
+    yield "thermal expansion", metal.expansion_per_k, 0.0, 1e-3
+    yield "yield stress", metal.yield_mpa, 1.0, 5000.0
+    yield "tensile strength", metal.ultimate_mpa, metal.yield_mpa, 5000.0
+    yield "coating", metal.coating_mm, 0.0, 1.0
 
 
 def _limit_figures(limits: Limits) -> Iterator[Ranged]:
@@ -106,10 +131,6 @@ def _check_names(plan: Plan) -> None:
     name = plan.artwork.name
     if not name or any(sign in name for sign in "/\\\0"):
         raise InputError("the artwork's name is not a file name", where=repr(name[:60]))
-    process.process(plan.sheet.process)
-    series = metal.metal(plan.sheet.metal).gauge_series
-    if plan.sheet.gauge is not None:
-        gauge.gauge(series, plan.sheet.gauge, metal=plan.sheet.metal)
     rule_sets = [row["rule_set"] for row in resources.table("edge_rules")]
     if plan.limits.rule_set not in rule_sets:
         raise InputError(
@@ -120,6 +141,32 @@ def _check_names(plan: Plan) -> None:
     if units is not None and units not in DRAWING_UNITS_MM:
         raise InputError(
             f"there is no drawing unit {units!r}", remedy=f"take {', '.join(DRAWING_UNITS_MM)}"
+        )
+
+
+def _check_sheet(sheet: SheetChoice) -> None:
+    """Process, metal, gauge and finish are ones there are."""
+    process.process(sheet.process)
+    metal = sheet.material
+    if sheet.metal != metal.name:
+        raise InputError(f"the metal's name is given twice, {sheet.metal!r} and {metal.name!r}")
+    if not metal.name.strip() or len(metal.name) > LONGEST_NAME:
+        raise InputError(f"a metal's name has 1 to {LONGEST_NAME} letters", where="metal")
+    if sheet.gauge is not None:
+        gauge.gauge(metal.gauge_series, sheet.gauge, metal=sheet.metal)
+    else:
+        gauge.gauges(metal.gauge_series)
+    if sheet.finish != finish.ENTERED:
+        finish.finish(sheet.finish)
+
+
+def _check_standoff(standoff: StandoffChoice) -> None:
+    """Head, stud material and fit are ones there are."""
+    head.head(standoff.head)
+    stud.stud_material(standoff.stud_material)
+    if standoff.fit not in clearance_hole.FITS:
+        raise InputError(
+            f"there is no fit {standoff.fit!r}", remedy=f"take {', '.join(clearance_hole.FITS)}"
         )
 
 

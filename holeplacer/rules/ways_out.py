@@ -94,7 +94,18 @@ def taken(plan: Plan, way: WayOut, *, number: int | None = None) -> Plan:
 
 def hardware_for(present: StandoffChoice, hole_mm: float) -> StandoffChoice:
     """Hardware for another hole diameter: stud, barrel and cap follow, the projection stays."""
-    return StandoffChoice.of(standoff.standoff_for_hole(hole_mm, present.projection_mm))
+    found = standoff.standoff_for_hole(hole_mm, present.projection_mm)
+    return replace(
+        present,
+        name=found.name,
+        stud_mm=found.stud_mm,
+        hole_mm=found.hole_mm,
+        barrel_mm=found.barrel_mm,
+        cap_mm=found.cap_mm,
+        washer_mm=found.washer_mm,
+        washer_behind_mm=found.washer_behind_mm,
+        bearing_mm=None,
+    )
 
 
 def _accepting(limits: Limits, way: WayOut) -> Limits:

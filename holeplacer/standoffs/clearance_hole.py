@@ -2,8 +2,14 @@
 
 from dataclasses import dataclass
 from functools import cache
+from typing import Literal, get_args
 
 from holeplacer import resources
+
+Fit = Literal["close", "normal", "loose", "entered"]
+"""How freely a stud passes its hole: a class of the standards, or a clearance of one's own."""
+
+FITS: tuple[Fit, ...] = get_args(Fit)
 
 STUD_SHARE = 0.9
 """Stud to hole where the hole is smaller than every row's: close fits run from 0.90 to 0.97 of the

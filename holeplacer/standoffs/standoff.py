@@ -9,16 +9,21 @@ from holeplacer.standoffs import clearance_hole
 
 @dataclass(frozen=True)
 class Standoff:
-    """One set of hardware with the hole it needs, mm.
+    """One set of hardware with the hole it goes through, mm.
 
     Attributes:
-        name: Row of the table, or `own`.
-        stud_mm: Stud diameter.
-        hole_mm: Hole in the sheet.
-        barrel_mm: Barrel behind the sheet.
-        cap_mm: Visible cap; 0 without one.
-        washer_mm: Washer that must bear on metal all round; 0 without one.
+        name: Row of the table, or the person's own name for it; `own` without one.
+        stud_mm: Diameter of the stud.
+        hole_mm: Diameter of the hole in the sheet.
+        barrel_mm: Diameter of the barrel behind the sheet.
+        cap_mm: Diameter of the visible cap or head; 0 without one.
+        washer_mm: Diameter of the washer that must bear on metal all round; 0 without one.
         projection_mm: Wall to back of sheet.
+        head: What holds the sheet in front, see `head.heads`.
+        washer_behind_mm: Diameter of the washer between barrel and sheet; 0 without one.
+        bearing_mm: Diameter that presses on the front of the sheet, where it is another than the
+            washer's, or without one the cap's.
+        stud_material: What the stud is made of, see `stud.stud_materials`.
     """
 
     name: str
@@ -28,14 +33,37 @@ class Standoff:
     cap_mm: float
     washer_mm: float
     projection_mm: float
+    head: str = "cap"
+    washer_behind_mm: float = 0.0
+    bearing_mm: float | None = None
+    stud_material: str = "steel"
+
+    @property
+    def pressed_mm(self) -> float:
+        """Diameter that presses on the front of the sheet; 0 where nothing does."""
+        if self.bearing_mm is not None:
+            return self.bearing_mm
+        return self.washer_mm if self.washer_mm > 0 else self.cap_mm
+
+    @property
+    def backed_mm(self) -> float:
+        """Diameter that presses on the back of the sheet: the washer's behind, or the barrel's."""
+        return self.washer_behind_mm if self.washer_behind_mm > 0 else self.barrel_mm
 
 
 @cache
 def standoffs() -> tuple[Standoff, ...]:
     """The generic sizes, in the table's order."""
-    fields = ("stud_mm", "hole_mm", "barrel_mm", "cap_mm", "washer_mm", "projection_mm")
     return tuple(
-        Standoff(row["name"], *(float(row[field]) for field in fields))
+        Standoff(
+            name=row["name"],
+            stud_mm=float(row["stud_mm"]),
+            hole_mm=float(row["hole_mm"]),
+            barrel_mm=float(row["barrel_mm"]),
+            cap_mm=float(row["cap_mm"]),
+            washer_mm=float(row["washer_mm"]),
+            projection_mm=float(row["projection_mm"]),
+        )
         for row in resources.table("standoffs")
     )
 

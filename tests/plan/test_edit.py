@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.errors import InputError
+from holeplacer.loads.loading import Loading
 from holeplacer.plan import edit
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
@@ -51,6 +52,14 @@ def test_fixing_and_freeing(plan):
     assert not edit.hole_numbered(edit.with_hole_fixed(plan, 4, False), 4).fixed
 
 
+def test_a_fixed_point_and_none(plan):
+    """A hole becomes the one the sheet grows about, keeps that when moved, and loses it."""
+    chosen = edit.with_fixed_point(plan, 1)
+    assert edit.hole_numbered(edit.with_hole_moved(chosen, 1, 3, 4), 1).fixed_point
+    assert edit.hole_numbered(edit.with_hole_numbered(chosen, 1, 9), 9).fixed_point
+    assert edit.with_fixed_point(chosen, 1, False) == plan
+
+
 def test_own_diameter_and_back(plan):
     """A hole can have its own diameter, and lose it."""
     assert edit.hole_numbered(edit.with_hole_diameter(plan, 1, 9.0), 1).diameter_mm == 9.0
@@ -87,11 +96,12 @@ def test_a_boss_replaces_one_at_the_same_place(plan):
 
 
 def test_choices_take_their_place(plan):
-    """Offset, limits, sheet, standoff and reading are each put in whole."""
+    """Offset, limits, sheet, standoff, loading and reading are each put in whole."""
     assert edit.with_offset(plan, 1.5).offset_mm == 1.5
     assert edit.with_limits(plan, Limits(spacing_mm=400.0)).limits.spacing_mm == 400.0
     assert edit.with_sheet(plan, SheetChoice(process="laser")).sheet.process == "laser"
     assert edit.with_standoff(plan, StandoffChoice(stud_mm=5.0)).standoff.stud_mm == 5.0
+    assert edit.with_loading(plan, Loading(gravity=False)).loading == Loading(gravity=False)
     assert edit.with_reading(plan, ReadOptions(units="in")).reading.units == "in"
 
 

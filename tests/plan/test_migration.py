@@ -5,10 +5,15 @@ from pathlib import Path
 
 import pytest
 
+from holeplacer.loads.loading import Loading
 from holeplacer.plan import migration, plan_file
-from holeplacer.plan.hole import Hole
+from holeplacer.plan.hole import Boss, Hole
+from holeplacer.plan.limits import Limits
+from holeplacer.plan.plan import SheetChoice, StandoffChoice
+from holeplacer.standoffs import standoff
 
-VERSION_1 = Path(__file__).parent.parent / "files" / "plans" / "version-1.holeplan"
+PLANS = Path(__file__).parent.parent / "files" / "plans"
+VERSION_1, VERSION_2 = PLANS / "version-1.holeplan", PLANS / "version-2.holeplan"
 
 
 def test_a_version_1_file_is_read_whole():
@@ -33,11 +38,30 @@ def test_the_stud_follows_a_version_1_hole():
     assert (hardware.name, hardware.hole_mm, hardware.stud_mm) == ("own", 6.6, 6.0)
 
 
-def test_saved_again_it_is_todays_version(tmp_path):
+def test_a_version_2_file_is_read_whole():
+    """Everything it said is in the plan; what it could not say is as it was meant then."""
+    plan = plan_file.load_plan(VERSION_2)
+    assert (plan.artwork.name, plan.reading.width_mm, plan.offset_mm) == ("heron.svg", 1280.0, 0.5)
+    assert plan.sheet == SheetChoice("galvanized", 14, 1.994, "laser", "bare", 0.0, None)
+    assert plan.standoff == StandoffChoice.of(standoff.standoff("25 mm, M6 stud"))
+    assert (plan.standoff.fit, plan.standoff.stud_material) == ("normal", "steel")
+    assert plan.limits == Limits(ligament_mm=3.5, spacing_mm=420.0, overhang_mm=160.0)
+    assert plan.bosses == (Boss(900.0, 120.0, 14.0, 9.0),)
+    assert plan.holes == (
+        Hole(1, 120.0, 120.0),
+        Hole(2, 520.5, 120.0, None, True),
+        Hole(4, 900.0, 120.0, 9.0),
+        Hole(5, 1150.25, 119.0),
+    )
+    assert plan.loading == Loading(method="none")
+
+
+@pytest.mark.parametrize("old", [VERSION_1, VERSION_2])
+def test_saved_again_it_is_todays_version(tmp_path, old):
     """Opening and saving brings a file up to date without changing the plan."""
-    plan = plan_file.load_plan(VERSION_1)
+    plan = plan_file.load_plan(old)
     plan_file.save_plan(plan, tmp_path / "new.holeplan")
-    assert b'"version": 2' in (tmp_path / "new.holeplan").read_bytes()
+    assert b'"version": 3' in (tmp_path / "new.holeplan").read_bytes()
     assert plan_file.load_plan(tmp_path / "new.holeplan") == plan
 
 

@@ -5,8 +5,9 @@ import dataclasses
 import pytest
 
 from holeplacer.artwork.artwork import ArtworkFile
-from holeplacer.plan.plan import Plan, SheetChoice
+from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.sheet import gauge, metal
+from holeplacer.standoffs import standoff
 
 
 def test_a_new_plan_is_a_typical_job():
@@ -26,6 +27,20 @@ def test_default_thickness_is_the_gauges():
         sheet.thickness_mm
         == gauge.gauge(metal.metal(sheet.metal).gauge_series, sheet.gauge).thickness_mm
     )
+
+
+def test_the_sheets_metal_is_the_tables_or_ones_own():
+    """A name leads to the table; an own metal is taken as it is."""
+    assert SheetChoice("brass").material == metal.metal("brass")
+    own = dataclasses.replace(metal.metal("steel"), name="scrap", yield_mpa=100.0)
+    assert SheetChoice("scrap", None, own_metal=own).material is own
+
+
+def test_other_hardware_keeps_the_fit():
+    """How freely a stud passes is a decision of its own."""
+    loose = StandoffChoice(fit="loose")
+    found = loose.with_hardware(standoff.standoff("25 mm, M6 stud"))
+    assert (found.fit, found.stud_mm) == ("loose", 6.0)
 
 
 def test_a_hole_may_have_its_own_diameter(plan):

@@ -15,10 +15,20 @@ from hypothesis import strategies as st
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import KnownDistance, ReadOptions
 from holeplacer.errors import InputError, PlanFileError
+from holeplacer.loads.loading import (
+    METHODS,
+    WALL_ZONES,
+    Asce7Site,
+    Loading,
+    WallFixing,
+    WoodScrew,
+)
 from holeplacer.plan import edit, plan_file
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
+from holeplacer.sheet.metal import Metal
+from holeplacer.standoffs import clearance_hole
 
 place = st.floats(-1e5, 1e5)
 size = st.floats(0.05, 5e3)
@@ -53,10 +63,24 @@ readings = st.builds(
     st.floats(1e-3, 1),
 )
 holes = st.lists(
-    st.builds(Hole, st.integers(1, 9999), place, place, maybe_size, st.booleans()),
+    st.builds(Hole, st.integers(1, 9999), place, place, maybe_size, st.booleans(), st.booleans()),
     unique_by=lambda hole: hole.number,
     max_size=8,
 ).map(lambda found: tuple(sorted(found, key=lambda hole: hole.number)))
+own_metals = st.builds(
+    Metal,
+    st.text("abc-12", min_size=1, max_size=20),
+    st.text(max_size=9),
+    st.sampled_from(["steel", "copper"]),
+    st.sampled_from(["", "aluminium"]),
+    st.floats(1e3, 2e4),
+    st.floats(1e3, 9e5),
+    st.floats(1e3, 4e5),
+    st.floats(0, 0.5),
+    st.floats(0, 1e-3),
+    st.floats(1, 300),
+    st.floats(300, 900),
+)
 plans = st.builds(
     Plan,
     artwork=st.builds(ArtworkFile, text, st.binary(max_size=200)),
@@ -67,8 +91,29 @@ plans = st.builds(
         st.none() | st.integers(7, 26),
         st.floats(0.3, 12),
         st.sampled_from(["plasma", "laser", "hand"]),
+        st.sampled_from(["bare", "powder", "entered"]),
+        st.floats(0, 5),
+    )
+    | st.builds(
+        lambda metal, thickness: SheetChoice(metal.name, None, thickness, own_metal=metal),
+        own_metals,
+        st.floats(0.3, 12),
     ),
-    standoff=st.builds(StandoffChoice, st.text(), size, size, size, size, size, size),
+    standoff=st.builds(
+        StandoffChoice,
+        st.text(),
+        size,
+        size,
+        size,
+        size,
+        size,
+        size,
+        head=st.sampled_from(["cap", "hex"]),
+        bearing_mm=maybe_size,
+        stud_material=st.sampled_from(["steel", "brass"]),
+        fit=st.sampled_from(clearance_hole.FITS),
+        clearance_mm=size,
+    ),
     limits=st.builds(
         Limits,
         ligament_mm=size,
@@ -80,6 +125,14 @@ plans = st.builds(
     offset_mm=st.floats(-50, 50),
     bosses=st.lists(st.builds(Boss, place, place, size, size), max_size=3).map(tuple),
     holes=holes,
+    loading=st.builds(
+        Loading,
+        method=st.sampled_from(METHODS),
+        pressure_out_pa=st.none() | st.floats(0, 9e4),
+        asce7=st.builds(Asce7Site, st.none() | st.floats(1, 90), zone=st.sampled_from(WALL_ZONES)),
+        deflection_limit_mm=maybe_size,
+        fixing=st.builds(WallFixing, maybe_size, screw=st.none() | st.builds(WoodScrew)),
+    ),
 )
 
 
@@ -94,7 +147,7 @@ def test_the_file_says_what_it_is(plan):
     """Format and version stand first; the artwork is inside."""
     body = json.loads(plan_file.plan_bytes(plan))
     assert list(body) == ["format", "version", "plan"]
-    assert (body["format"], body["version"]) == ("holeplan", 2)
+    assert (body["format"], body["version"]) == ("holeplan", 3)
     assert body["plan"]["artwork"] == {"name": "gull.svg", "data": "PHN2Zy8+"}
 
 
@@ -195,9 +248,9 @@ DAMAGE = {
     "other format": (put(b'"holeplan"', b'"sheetplan"'), "not a plan"),
     "a picture": (b"\x89PNG\r\n\x1a\n" + bytes(range(256)), "not a plan"),
     "not UTF-8": (put(b"gull", b"\xff\xfe\xff"), "damaged"),
-    "later version": (put(b'"version": 2', b'"version": 3'), "later program"),
-    "no version": (put(b'"version": 2', b'"version": 0'), "no version 0"),
-    "version of text": (put(b'"version": 2', b'"version": "2"'), "damaged"),
+    "later version": (put(b'"version": 3', b'"version": 4'), "later program"),
+    "no version": (put(b'"version": 3', b'"version": 0'), "no version 0"),
+    "version of text": (put(b'"version": 3', b'"version": "2"'), "damaged"),
     "NaN": (put(b"1.519", b"NaN"), "damaged"),
     "infinite": (put(b"1.519", b"1e999"), "thickness_mm"),
     "negative": (put(b"1.519", b"-1.5"), "sheet thickness"),
@@ -205,9 +258,12 @@ DAMAGE = {
     "hole without place": (put(b'"x_mm": 1.0,', b""), r"holes\[0\]"),
     "number twice": (put(b'"holes": [', b'"holes": [{"number":1,"x_mm":0,"y_mm":0},'), "twice"),
     "huge number": (put(b'"number": 1', b'"number": 1' + b"0" * 400), "number"),
+    "wind of no standard": (put(b'"method": "none"', b'"method": "gale"'), "gale"),
+    "unknown finish": (put(b'"finish": "bare"', b'"finish": "jam"'), "jam"),
+    "unknown fit": (put(b'"fit": "normal"', b'"fit": "hopeful"'), "hopeful"),
     "bad base64": (put(b"PHN2Zy8+", b"PHN2*y8+"), "base64"),
     "path as name": (put(b"gull.svg", b"../../gull.svg"), "file name"),
-    "deep nesting": (b'{"format":"holeplan","version":2,"plan":' + b"[" * 200_000, "damaged"),
+    "deep nesting": (b'{"format":"holeplan","version":3,"plan":' + b"[" * 200_000, "damaged"),
     "deep nesting, old": (
         b'{"format":"holeplan","version":1,"plan":{"a":' + b"[" * 100_000 + b"]" * 100_000 + b"}}",
         "damaged",

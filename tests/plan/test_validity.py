@@ -11,8 +11,11 @@ from holeplacer.plan import validity
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import SheetChoice, StandoffChoice
+from holeplacer.sheet import metal
 
 NAN = float("nan")
+METAL = replace(metal.metal("steel"), name="scrap", gauge_series="")
+SCRAP = replace(METAL, ultimate_mpa=100.0)
 
 
 def test_a_sound_plan_comes_back_itself(plan):
@@ -27,6 +30,17 @@ def test_a_sound_plan_comes_back_itself(plan):
         ({"sheet": SheetChoice(process="wishing")}, "process"),
         ({"sheet": SheetChoice(gauge=99)}, "gauge"),
         ({"sheet": SheetChoice(metal="tin", gauge=None)}, "tin"),
+        ({"sheet": SheetChoice(metal="s235")}, "s235 has no gauges"),
+        ({"sheet": SheetChoice(finish="jam")}, "finish"),
+        ({"sheet": SheetChoice(finish_mm=-0.1)}, "finish"),
+        ({"sheet": SheetChoice("scrap", None, own_metal=SCRAP)}, "tensile strength"),
+        ({"sheet": SheetChoice("tin", None, own_metal=METAL)}, "given twice"),
+        ({"sheet": SheetChoice(" ", None, own_metal=replace(METAL, name=" "))}, "letters"),
+        ({"sheet": SheetChoice("scrap", 16, own_metal=METAL)}, "scrap has no gauges"),
+        ({"standoff": StandoffChoice(fit="hopeful")}, "fit"),
+        ({"standoff": StandoffChoice(head="crown")}, "head"),
+        ({"standoff": StandoffChoice(stud_material="oak")}, "stud material"),
+        ({"standoff": StandoffChoice(bearing_mm=-1.0)}, "bearing diameter"),
         ({"standoff": StandoffChoice(hole_mm=NAN)}, "hole diameter"),
         ({"standoff": StandoffChoice(cap_mm=-1.0)}, "cap"),
         ({"limits": Limits(spacing_mm=0.0)}, "spacing"),

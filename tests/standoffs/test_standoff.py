@@ -1,10 +1,12 @@
 """Generic standoffs."""
 
+from dataclasses import replace
+
 import pytest
 
 from holeplacer.errors import InputError
 from holeplacer.plan.plan import StandoffChoice
-from holeplacer.standoffs import clearance_hole, standoff
+from holeplacer.standoffs import clearance_hole, head, standoff, stud
 
 
 def test_every_size_is_sound():
@@ -19,7 +21,7 @@ def test_the_plans_default_is_a_row():
     """A new plan starts with a size of the table, figure by figure."""
     default = StandoffChoice()
     row = standoff.standoff(default.name)
-    assert vars(row) == vars(default)
+    assert StandoffChoice.of(row) == default
 
 
 def test_hardware_follows_a_hole():
@@ -34,3 +36,19 @@ def test_unknown_standoff_is_refused():
     """The refusal lists what there is."""
     with pytest.raises(InputError, match="1 in, 1/4 stud"):
         standoff.standoff("a nail")
+
+
+def test_what_presses_on_the_sheet():
+    """In front the entered diameter, else washer or cap; behind, washer or barrel."""
+    bare = standoff.standoff("25 mm, M6 stud")
+    assert (bare.pressed_mm, bare.backed_mm) == (bare.cap_mm, bare.barrel_mm)
+    washers = replace(bare, washer_mm=18.0, washer_behind_mm=20.0)
+    assert (washers.pressed_mm, washers.backed_mm) == (18.0, 20.0)
+    assert replace(washers, bearing_mm=11.0).pressed_mm == 11.0
+
+
+def test_every_row_names_a_head_and_a_material_there_are():
+    """The table's hardware refers to other tables' rows."""
+    for item in standoff.standoffs():
+        assert head.head(item.head)
+        assert stud.stud_material(item.stud_material)

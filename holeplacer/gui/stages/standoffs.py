@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from holeplacer.gui.form import quiet
 from holeplacer.gui.rail import StageState
@@ -73,7 +73,6 @@ class StandoffsStage(Stage):
         )
 
     def _choose(self, name: str) -> None:
-        from holeplacer.plan import plan as plans
         from holeplacer.standoffs import standoff
 
         plan = self.session.committed
@@ -83,7 +82,7 @@ class StandoffsStage(Stage):
             chosen = replace(plan.standoff, name=_OWN)
             self.push(replace(plan, standoff=chosen), "Enter the standoff")
             return
-        chosen = plans.StandoffChoice.of(standoff.standoff(name))
+        chosen = plan.standoff.with_hardware(standoff.standoff(name))
         self.push(replace(plan, standoff=chosen), f"Take standoff {name}")
 
 
@@ -95,6 +94,7 @@ def _writer(field: str) -> Write:
     """One part changed by hand makes the size one's own."""
 
     def write(plan: Plan, mm: float | None) -> Plan:
-        return replace(plan, standoff=replace(plan.standoff, **{field: mm or 0.0}, name=_OWN))
+        part: dict[str, Any] = {field: mm or 0.0}
+        return replace(plan, standoff=replace(plan.standoff, **part, name=_OWN))
 
     return write
