@@ -41,6 +41,14 @@ class ClearanceHole:
     source: str
     status: str
 
+    def hole_mm(self, fit: Fit) -> float:
+        """Hole of a class; one that is entered has none of its own and takes the normal one."""
+        return {"close": self.close_mm, "loose": self.loose_mm}.get(fit, self.normal_mm)
+
+    def status_of(self, fit: Fit) -> str:
+        """Status of one class's figure: `M` where the table says so of that class alone."""
+        return "M" if f"M ({fit})" in self.status else self.status[0]
+
 
 @cache
 def clearance_holes() -> tuple[ClearanceHole, ...]:
@@ -73,13 +81,21 @@ def stud_for_hole(hole_mm: float) -> float:
     return max(studs, default=STUD_SHARE * hole_mm)
 
 
-def hole_for_stud(stud_mm: float) -> float:
-    """Normal-fit hole for a stud: its own row's, else that of the next thicker stud.
+def row_for_stud(stud_mm: float) -> ClearanceHole | None:
+    """The stud's own row, else that of the next thicker stud; None beyond the table."""
+    for row in clearance_holes():
+        if row.stud_mm >= stud_mm - _ROUNDING_MM:
+            return row
+    return None
+
+
+def hole_for_stud(stud_mm: float, fit: Fit = "normal") -> float:
+    """Hole of a class for a stud: its own row's, else that of the next thicker stud.
 
     Beyond the table the share of its thickest row is kept.
     """
-    for row in clearance_holes():
-        if row.stud_mm >= stud_mm - _ROUNDING_MM:
-            return row.normal_mm
+    row = row_for_stud(stud_mm)
+    if row is not None:
+        return row.hole_mm(fit)
     thickest = clearance_holes()[-1]
-    return stud_mm * thickest.normal_mm / thickest.stud_mm
+    return stud_mm * thickest.hole_mm(fit) / thickest.stud_mm

@@ -1,0 +1,93 @@
+"""Hole fit: whether each hole of a plan lets its stud through, finished, in heat and in cold."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from holeplacer.outline.outline import Outline
+from holeplacer.plan.plan import Plan
+from holeplacer.rules import edge_demand
+from holeplacer.standoffs import hole_size, thermal_fit
+from holeplacer.standoffs.hole_size import NeededHole
+from holeplacer.standoffs.thermal_fit import Change, Movement
+
+
+@dataclass(frozen=True)
+class HoleFit:
+    """One hole against the hole it needs.
+
+    Attributes:
+        number: Its number.
+        given_mm: Diameter it has.
+        needed: Diameter it needs, with its parts.
+        movement: How far it moves against its stud.
+        about: Number of the hole its piece grows about; None outside the metal.
+    """
+
+    number: int
+    given_mm: float
+    needed: NeededHole
+    movement: Movement
+    about: int | None
+
+    @property
+    def enough(self) -> bool:
+        """Whether the hole is large enough, round as it is."""
+        return self.needed.is_met_by(self.given_mm)
+
+    @property
+    def binds(self) -> bool:
+        """Whether its stud is pressed aside by heat or cold however well the hole was placed."""
+        return self.needed.binds(self.given_mm)
+
+
+def hole_fits(plan: Plan, outline: Outline) -> tuple[HoleFit, ...]:
+    """Every hole of a plan against the hole it needs, in the plan's order.
+
+    Args:
+        plan: The plan; of its loading the temperatures count.
+        outline: Its cut outline.
+    """
+    places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
+    pieces = [edge.piece for edge in outline.around(places)]
+    centres = [piece.centre_of_gravity_mm for piece in outline.pieces]
+    wanted = [hole.fixed_point for hole in plan.holes]
+    about = thermal_fit.fixed_points(places, pieces, centres, wanted)
+    moved = thermal_fit.movements(places, pieces, about, change(plan))
+    return tuple(
+        HoleFit(
+            number=hole.number,
+            given_mm=plan.diameter_of(hole),
+            needed=needed(plan, plan.diameter_of(hole), movement.greatest_mm),
+            movement=movement,
+            about=None if movement.about is None else plan.holes[movement.about].number,
+        )
+        for hole, movement in zip(plan.holes, moved, strict=True)
+    )
+
+
+def needed(plan: Plan, hole_mm: float, movement_mm: float = 0.0) -> NeededHole:
+    """The hole that the stud through a hole of that diameter needs when it moves that far."""
+    standoff = plan.standoff
+    return hole_size.needed_hole(
+        edge_demand.stud_mm(standoff, hole_mm),
+        fit=standoff.fit,
+        clearance_mm=standoff.clearance_mm,
+        finish_mm=plan.sheet.finish_mm,
+        movement_mm=movement_mm,
+    )
+
+
+def change(plan: Plan) -> Change:
+    """The plan's temperatures with its metal's expansion."""
+    temperature = plan.loading.temperature
+    return Change(
+        expansion_per_k=plan.sheet.material.expansion_per_k,
+        lowest_c=temperature.lowest_c,
+        highest_c=temperature.highest_c,
+        installation_c=temperature.installation_c,
+    )
+
+
+def worst(fits: Sequence[HoleFit]) -> HoleFit | None:
+    """The hole that lacks most, or has least to spare; None without holes."""
+    return max(fits, key=lambda fit: fit.needed.round_mm - fit.given_mm, default=None)
