@@ -64,7 +64,12 @@ class Response:
 
 
 def respond(
-    grillage: Grillage, holes: ArrayLike, cases: Sequence[Case], *, clamped: bool
+    grillage: Grillage,
+    holes: ArrayLike,
+    cases: Sequence[Case],
+    *,
+    clamped: bool,
+    steadied: bool = False,
 ) -> tuple[Response, ...]:
     """Responses to uniform pressures, one per case.
 
@@ -75,6 +80,8 @@ def respond(
         holes: (k, 2) centres of the holes, mm.
         cases: Pressures.
         clamped: Whether caps and washers hold the sheet's slope at the holes.
+        steadied: Whether they do so at least in a piece that would else be free to turn; it is
+            still named as a mechanism.
     """
     xy = np.asarray(holes, float).reshape(-1, 2)
     piece = grillage.outline.piece_at(xy) if len(xy) else np.empty(0, np.intp)
@@ -85,11 +92,12 @@ def respond(
         own = np.flatnonzero(piece == held.body.piece)
         loose = mechanism.mechanism(held.body, xy[own], clamped=clamped)
         found += [loose] if loose else []
-        if loose and loose.certain:
+        turns = loose is not None and loose.certain
+        if turns and not (steadied and len(own)):
             continue
-        answers[index] = supports.answer(held, xy[own], clamped=clamped)
+        answers[index] = supports.answer(held, xy[own], clamped=clamped or turns)
         reactions[own] = answers[index].forces[:, 0]
-        if clamped:
+        if clamped or turns:
             moments[own] = answers[index].forces[:, 1:]
     unit = _unit(grillage, answers, reactions, moments, tuple(found))
     return tuple(_scaled(unit, case) for case in cases)
