@@ -22,11 +22,18 @@ class Mechanism:
         piece: Index of the piece.
         why: In words.
         certain: False where it is held, but so weakly that its figures mean little.
+        holes: Number of holes that hold it.
     """
 
     piece: int
     why: str
     certain: bool = True
+    holes: int = 0
+
+    @property
+    def loose(self) -> bool:
+        """Whether no two holes are there that caps could keep from turning."""
+        return self.holes < 2
 
 
 def mechanism(body: Body, xy: Points, *, clamped: bool) -> Mechanism | None:
@@ -43,13 +50,15 @@ def mechanism(body: Body, xy: Points, *, clamped: bool) -> Mechanism | None:
     if clamped:
         return None
     if count == 1:
-        return Mechanism(body.piece, "one hole holds it: it can tilt any way about it")
+        return Mechanism(body.piece, "one hole holds it: it can tilt any way about it", holes=1)
     values = np.linalg.svd(body.rigid_at(xy), compute_uv=False)
     ratio = values[2] / values[0] if len(values) == 3 else 0.0
     if ratio > WEAK:
         return None
     words = "two holes hold it" if count == 2 else f"its {count} holes lie in one line"
     if ratio <= RATIO:
-        return Mechanism(body.piece, f"{words}: it can turn about the line through them")
+        return Mechanism(
+            body.piece, f"{words}: it can turn about the line through them", holes=count
+        )
     why = f"its {count} holes lie nearly in one line: it can all but turn about it"
-    return Mechanism(body.piece, why, certain=False)
+    return Mechanism(body.piece, why, certain=False, holes=count)

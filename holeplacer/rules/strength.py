@@ -1,0 +1,167 @@
+"""Strength: no load effect above the resistance it meets, and every piece held.
+
+Estimates for planning, never approval.
+"""
+
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+from holeplacer.medial_axis.axis import Axis
+from holeplacer.outline.outline import Outline
+from holeplacer.plan.plan import Plan
+from holeplacer.resistance import utilisation
+from holeplacer.rules import limit_states, load_effects, spacing
+from holeplacer.rules.finding import Finding, Place, PlaceKind
+from holeplacer.rules.limit_states import LimitState
+from holeplacer.rules.load_effects import LoadEffects
+from holeplacer.structure.mechanism import Mechanism
+
+NAME = "strength"
+
+LIMIT = 1.0
+"""Greatest utilisation."""
+
+
+@dataclass(frozen=True, eq=False)
+class Strength:
+    """What loads do to a plan, and how much of every resistance they use. Compared by identity.
+
+    Attributes:
+        effects: Deflection, stress and reactions.
+        states: Every limit state: the sheet's, then hole by hole.
+    """
+
+    effects: LoadEffects
+    states: tuple[LimitState, ...]
+
+    @cached_property
+    def worst(self) -> LimitState | None:
+        """The limit state nearest to failing, one that is not known before those that pass."""
+        return _worst(self.states)
+
+    def of_hole(self, number: int) -> tuple[LimitState, ...]:
+        """All limit states of one hole."""
+        return tuple(state for state in self.states if state.hole == number)
+
+    @property
+    def mechanisms(self) -> tuple[Mechanism, ...]:
+        """Pieces that are not held, or only by their caps."""
+        return self.effects.wind[0].mechanisms
+
+
+def limit(plan: Plan) -> float:  # noqa: ARG001 (every rule has this form)
+    """Greatest utilisation: load effect over resistance."""
+    return LIMIT
+
+
+def strength(plan: Plan, outline: Outline, axis: Axis) -> Strength | None:
+    """Load effects and utilisation of a plan; None where no wind is chosen.
+
+    Raises:
+        InputError: A figure of the loads is missing or can't be meant.
+    """
+    if not load_effects.is_asked(plan):
+        return None
+    effects = load_effects.load_effects(plan, outline, axis)
+    spans = spacing.spans(plan, outline, axis)
+    return Strength(effects, limit_states.limit_states(plan, axis, spans, effects))
+
+
+def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
+    """Every piece that is not held and every utilisation above 1; notes for what is not known."""
+    found = strength(plan, outline, axis)
+    return () if found is None else findings(found, outline)
+
+
+def findings(found: Strength, outline: Outline) -> tuple[Finding, ...]:
+    """What is said of a plan's strength: pieces, then what fails, the worst of each kind first."""
+    return (
+        *(_of_mechanism(item, outline) for item in found.mechanisms),
+        *(_of_state(state) for state in _failing(found.states)),
+        *_unknown(found.states),
+        *_doubts(found),
+    )
+
+
+def _failing(states: tuple[LimitState, ...]) -> list[LimitState]:
+    failing = [state for state in states if (state.utilisation.utilisation or 0.0) > LIMIT]
+    return sorted(failing, key=lambda state: -(state.utilisation.utilisation or 0.0))
+
+
+def _worst(states: tuple[LimitState, ...]) -> LimitState | None:
+    top = utilisation.governing(state.utilisation for state in states)
+    return next((state for state in states if state.utilisation is top), None)
+
+
+def _of_state(state: LimitState) -> Finding:
+    result = state.utilisation
+    share, resistance = result.utilisation or 0.0, result.resistance or 0.0
+    of = f"Hole {state.hole}" if state.hole else "The sheet"
+    caveat = f" ({result.caveat})" if result.caveat else ""
+    return Finding(
+        rule=NAME,
+        place=Place(PlaceKind.HOLE if state.hole else PlaceKind.PLAN, state.hole, state.at_mm),
+        value=share,
+        limit=LIMIT,
+        message=(
+            f"{of}, {result.check}, {state.case}: {result.demand:.4g} {result.unit} of "
+            f"{resistance:.4g} {result.unit}, utilisation {share:.2f}{caveat}"
+        ),
+        way_out="a shorter spacing, more holes there, thicker sheet, or less wind",
+        unit="",
+    )
+
+
+def _of_mechanism(item: Mechanism, outline: Outline) -> Finding:
+    """A piece that nothing but its caps holds is worth knowing; one on no or one hole fails."""
+    broken = item.certain and item.loose
+    steady = "; reckoned as kept from turning by cap and barrel" if item.certain else ""
+    return Finding(
+        rule=NAME,
+        place=Place(
+            PlaceKind.PIECE, item.piece + 1, outline.pieces[item.piece].centre_of_gravity_mm
+        ),
+        value=0.0,
+        limit=LIMIT,
+        message=f"Piece {item.piece + 1}: {item.why}{'' if broken else steady}",
+        way_out="add a hole beside the line through the others, or snug caps and washers",
+        unit="",
+        broken=broken,
+    )
+
+
+@lru_cache(maxsize=32)
+def _note(message: str, way_out: str, at_mm: tuple[float, float]) -> Finding:
+    return Finding(
+        rule=NAME,
+        place=Place(PlaceKind.PLAN, 0, at_mm),
+        value=0.0,
+        limit=LIMIT,
+        message=message,
+        way_out=way_out,
+        unit="",
+        broken=False,
+    )
+
+
+def _unknown(states: tuple[LimitState, ...]) -> tuple[Finding, ...]:
+    """One note for each limit state whose resistance is not known."""
+    open_ones = {
+        state.utilisation.check: state for state in states if state.utilisation.utilisation is None
+    }
+    return tuple(
+        _note(
+            f"{check[:1].upper()}{check[1:]} is not judged: the resistance is "
+            f"{utilisation.NOT_ENTERED}",
+            "enter the maker's allowable for that wall",
+            state.at_mm,
+        )
+        for check, state in open_ones.items()
+    )
+
+
+def _doubts(found: Strength) -> tuple[Finding, ...]:
+    return tuple(
+        _note(words, "have it reckoned as a plate", (0.0, 0.0))
+        for words in found.effects.wind[0].doubtful
+    )

@@ -1,0 +1,75 @@
+"""Limit states: which load effect meets which resistance."""
+
+from dataclasses import replace
+
+import pytest
+
+from holeplacer.loads.loading import Loading
+from holeplacer.plan.hole import Hole
+from holeplacer.rules import limit_states, load_effects, spacing
+
+HOLES = tuple(Hole(n, x, y) for n, (x, y) in enumerate([(40, 3), (200, -3), (360, 3)], 1))
+
+
+@pytest.fixture
+def windy(plan):
+    return replace(
+        plan, loading=Loading("entered", pressure_out_pa=1000.0, pressure_in_pa=2000.0), holes=HOLES
+    )
+
+
+def states_of(plan, bar, axis):
+    effects = load_effects.load_effects(plan, bar, axis)
+    spans = spacing.spans(plan, bar, axis)
+    return effects, limit_states.limit_states(plan, axis, spans, effects)
+
+
+def by_check(states, number, word):
+    (found,) = [s for s in states if s.hole == number and word in s.utilisation.check]
+    return found
+
+
+def test_front_and_back(windy, bar, axis):
+    """Wind off the wall presses the sheet on the cap, wind on to it on the barrel."""
+    effects, states = states_of(windy, bar, axis)
+    for index, hole in enumerate(HOLES):
+        cap = by_check(states, hole.number, "cap")
+        barrel = by_check(states, hole.number, "barrel")
+        assert cap.utilisation.demand == pytest.approx(effects.wind[0].reactions_n[index])
+        assert barrel.utilisation.demand == pytest.approx(-effects.wind[1].reactions_n[index])
+        assert (cap.case, barrel.case) == ("pressure out", "pressure in")
+
+
+def test_worse_way_of_the_wind_governs_the_sheet(windy, bar, axis):
+    """Twice the wind on to the wall bends the sheet twice as much, and is what is shown."""
+    effects, states = states_of(windy, bar, axis)
+    bending = by_check(states, 0, "bending")
+    assert bending.case == "pressure in"
+    assert bending.utilisation.demand == pytest.approx(effects.wind[1].max_stress_mpa)
+
+
+def test_net_section_is_narrower(windy, bar, axis):
+    """Beside a hole the stroke is 30 mm less the hole: its stress rises by that share."""
+    effects, states = states_of(windy, bar, axis)
+    state = by_check(states, 2, "net section")
+    diameter = windy.standoff.hole_mm
+    stress = state.utilisation.demand * (30.0 - diameter) / 30.0
+    assert 0 < stress <= effects.wind[1].max_stress_mpa * (1 + 1e-9)
+
+
+def test_entered_deflection_limit(windy, bar, axis):
+    """An entered limit takes the place of the ratios."""
+    limited = replace(windy, loading=replace(windy.loading, deflection_limit_mm=0.01))
+    effects, states = states_of(limited, bar, axis)
+    (state,) = [s for s in states if s.utilisation.check.startswith("deflection")]
+    assert state.utilisation.resistance == 0.01
+    assert state.utilisation.demand == pytest.approx(effects.wind[1].max_deflection_mm)
+
+
+def test_deflection_ratio_of_a_span(windy, bar, axis):
+    """Else the span or overhang that gives most for its length is named, with its limit."""
+    _, states = states_of(windy, bar, axis)
+    (state,) = [s for s in states if s.utilisation.check.startswith("deflection")]
+    assert state.hole in (1, 2, 3)
+    expected = 160.0 / 60 if "span" in state.utilisation.check.split()[-1] else 55.0 / 30
+    assert state.utilisation.resistance == pytest.approx(expected, rel=0.01)

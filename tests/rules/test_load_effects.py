@@ -1,0 +1,69 @@
+"""Load effects: a plan's wind on its own outline, both ways."""
+
+from dataclasses import replace
+
+import pytest
+
+from holeplacer.errors import InputError
+from holeplacer.loads.loading import Asce7Site, Loading
+from holeplacer.plan.hole import Hole
+from holeplacer.rules import load_effects
+
+HOLES = tuple(Hole(n, x, y) for n, (x, y) in enumerate([(40, 3), (200, -3), (360, 3)], 1))
+
+
+@pytest.fixture
+def windy(plan):
+    """One kilopascal off the wall, half of it on to it."""
+    loading = Loading("entered", pressure_out_pa=1000.0, pressure_in_pa=500.0)
+    return replace(plan, loading=loading, holes=HOLES)
+
+
+def test_no_wind_is_guessed(plan):
+    """A plan without a chosen wind asks for nothing."""
+    assert not load_effects.is_asked(plan)
+
+
+def test_balance_both_ways(windy, bar, axis):
+    """The standoffs pull back the pressure times the metal's area, each way with its own sign."""
+    effects = load_effects.load_effects(windy, bar, axis)
+    assert [case.name for case in effects.wind] == ["pressure out", "pressure in"]
+    for case, pressure_mpa in zip(effects.wind, (1e-3, -0.5e-3), strict=True):
+        assert case.total_load_n == pytest.approx(pressure_mpa * bar.area_mm2, rel=1e-9)
+        assert sum(case.reactions_n) == pytest.approx(case.total_load_n, rel=1e-9)
+
+
+def test_same_sign_same_grillage(windy, bar, axis):
+    """Moving a hole builds nothing anew."""
+    first = load_effects.load_effects(windy, bar, axis)
+    moved = replace(windy, holes=(replace(HOLES[0], x_mm=45.0), *HOLES[1:]))
+    assert load_effects.load_effects(moved, bar, axis).grillage is first.grillage
+
+
+def test_thinner_sheet_gives_more(windy, bar, axis):
+    """Deflection goes with the cube of the thickness."""
+    thin = replace(windy, sheet=replace(windy.sheet, gauge=None, thickness_mm=1.0))
+    thick = replace(windy, sheet=replace(windy.sheet, gauge=None, thickness_mm=2.0))
+    one, two = (load_effects.load_effects(p, bar, axis).wind[0] for p in (thin, thick))
+    assert one.max_deflection_mm / two.max_deflection_mm == pytest.approx(8.0, rel=0.02)
+
+
+def test_zinc_carries_nothing(windy):
+    """Of a galvanized sheet the zinc is taken off before it is reckoned."""
+    sheet = replace(windy.sheet, metal="galvanized", gauge=16, thickness_mm=1.613)
+    assert sheet.material.bearing_thickness_mm(1.613) < 1.613
+
+
+def test_missing_figure_is_asked_for(plan):
+    """A standard without its wind speed is one clear sentence."""
+    asking = replace(plan, loading=Loading("asce7-22", asce7=Asce7Site()))
+    with pytest.raises(InputError, match="speed"):
+        load_effects.design_pressure(asking)
+
+
+def test_wind_of_a_standard_does_not_hang_on_the_holes(plan):
+    """The area for its coefficients follows from the spacing allowed: a drag leaves it alone."""
+    site = Asce7Site(basic_speed_m_s=51.4, roof_height_mm=4500.0)
+    asking = replace(plan, loading=Loading("asce7-16", asce7=site))
+    moved = replace(asking, holes=HOLES)
+    assert load_effects.design_pressure(asking) == load_effects.design_pressure(moved)
