@@ -10,8 +10,9 @@ from holeplacer.medial_axis import routes, ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, process, spacing, turning
+from holeplacer.rules import edge_distance, neighbours, process, spacing, strength, turning
 from holeplacer.rules.finding import Finding
+from holeplacer.rules.strength import Strength
 
 Rule = Callable[[Plan, Outline, Axis], tuple[Finding, ...]]
 
@@ -21,6 +22,7 @@ RULES: tuple[Rule, ...] = (
     spacing.check,
     turning.check,
     neighbours.check,
+    strength.check,
 )
 """Every rule a plan is held to, in the order their findings are listed."""
 
@@ -127,6 +129,7 @@ class Evaluation:
         reach: Ways from all of the axis to the nearest hole, from which the spans were read; its
             sites are the holes that count (see `spacing.Spans`), in the plan's order.
         stretches: The uncovered stretches as the spacing rule joins them through junctions.
+        strength: What loads do and how much of every resistance they use; None without a wind.
     """
 
     findings: tuple[Finding, ...]
@@ -136,6 +139,7 @@ class Evaluation:
     tips: tuple[TipFigures, ...]
     reach: ways.Reach = field(compare=False, repr=False)
     stretches: tuple[spacing.Uncovered, ...] = field(default=(), compare=False, repr=False)
+    strength: Strength | None = field(default=None, compare=False, repr=False)
 
     @property
     def broken(self) -> int:
@@ -161,6 +165,7 @@ def evaluate(plan: Plan, outline: Outline, axis: Axis) -> Evaluation:
         tips=_tips(plan, axis, spans),
         reach=spans.reach,
         stretches=spans.uncovered,
+        strength=strength.judged(plan, outline, axis)[0],
     )
 
 

@@ -6,6 +6,7 @@ Estimates for planning, never approval.
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from holeplacer.errors import InputError
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
@@ -69,8 +70,17 @@ def strength(plan: Plan, outline: Outline, axis: Axis) -> Strength | None:
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     """Every piece that is not held and every utilisation above 1; notes for what is not known."""
-    found = strength(plan, outline, axis)
-    return () if found is None else findings(found, outline)
+    return judged(plan, outline, axis)[1]
+
+
+@lru_cache(maxsize=4)  # the rule and the evaluation ask for the same
+def judged(plan: Plan, outline: Outline, axis: Axis) -> tuple[Strength | None, tuple[Finding, ...]]:
+    """Strength with what is said of it; a figure that is still missing is a finding, too."""
+    try:
+        found = strength(plan, outline, axis)
+    except InputError as error:
+        return None, (_unanswered(error),)
+    return found, () if found is None else findings(found, outline)
 
 
 def findings(found: Strength, outline: Outline) -> tuple[Finding, ...]:
@@ -80,6 +90,19 @@ def findings(found: Strength, outline: Outline) -> tuple[Finding, ...]:
         *(_of_state(state) for state in _failing(found.states)),
         *_unknown(found.states),
         *_doubts(found),
+    )
+
+
+def _unanswered(error: InputError) -> Finding:
+    """The wind was chosen, but a figure of it is not there, or can't be meant."""
+    return Finding(
+        rule=NAME,
+        place=Place(PlaceKind.PLAN, 0, (0.0, 0.0)),
+        value=0.0,
+        limit=LIMIT,
+        message=f"Strength can't be reckoned: {error}",
+        way_out=error.remedy or "enter it, or choose no wind",
+        unit="",
     )
 
 

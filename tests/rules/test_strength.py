@@ -62,3 +62,13 @@ def test_pieces_that_can_turn(plan, bar, axis, count, broken):
     (first, *_) = [f for f in found if f.message.startswith("Piece 1")]
     assert first.broken is broken
     assert first.way_out
+
+
+def test_missing_figure_is_a_finding(plan, bar, axis):
+    """While the wind is still being entered, what is missing is asked for in one sentence."""
+    asking = replace(plan, loading=Loading("entered"), holes=HOLES)
+    assert strength.judged(asking, bar, axis)[0] is None
+    (found,) = strength.check(asking, bar, axis)
+    assert found.broken
+    assert "pressure" in found.message
+    assert found.way_out
