@@ -89,7 +89,6 @@ def findings(found: Strength, outline: Outline) -> tuple[Finding, ...]:
         *(_of_mechanism(item, outline) for item in found.mechanisms),
         *(_of_state(state) for state in _failing(found.states)),
         *_unknown(found.states),
-        *_doubts(found),
     )
 
 
@@ -180,11 +179,4 @@ def _unknown(states: tuple[LimitState, ...]) -> tuple[Finding, ...]:
             state.at_mm,
         )
         for check, state in open_ones.items()
-    )
-
-
-def _doubts(found: Strength) -> tuple[Finding, ...]:
-    return tuple(
-        _note(words, "have it reckoned as a plate", (0.0, 0.0))
-        for words in found.effects.wind[0].doubtful
     )
