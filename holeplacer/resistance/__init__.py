@@ -1,0 +1,1 @@
+"""Resistance: one limit state per module, newtons and millimetres in, utilisation out."""

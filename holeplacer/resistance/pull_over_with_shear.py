@@ -1,0 +1,121 @@
+"""Pull-over with shear: the sheet off the cap by wind while its weight hangs on the stud."""
+
+from holeplacer.resistance import bearing, coefficient, given, pull_over, utilisation
+from holeplacer.resistance.bearing import HolePlace
+from holeplacer.resistance.sheet_grade import SheetGrade
+from holeplacer.resistance.utilisation import Given, Utilisation
+
+
+def check(
+    sheet: SheetGrade,
+    place: HolePlace,
+    *,
+    shear_n: float,
+    tension_n: float,
+    pressed_mm: float,
+    repeated: bool = True,
+) -> Utilisation:
+    """Both forces of one standoff on the sheet at once, as shares that are added.
+
+    Demand and resistance are pure numbers.
+
+    Args:
+        sheet: Metal, thickness, rules.
+        place: The hole.
+        shear_n: In the sheet's plane, a magnitude.
+        tension_n: Off the sheet, a magnitude.
+        pressed_mm: Diameter of cap or washer on the sheet.
+        repeated: The tension is wind.
+
+    Raises:
+        InputError: A force is negative or no number.
+    """
+    given.not_negative(shear_n, "the force in the sheet's plane in N")
+    given.not_negative(tension_n, "the force off the sheet in N")
+    over = pull_over.check(
+        sheet, tension_n, pressed_mm=pressed_mm, hole_mm=place.hole_mm, repeated=repeated
+    )
+    if sheet.rule_family.rules in ("aisi-s100", "asce-8"):
+        return _aisi(sheet, place, shear_n, over)
+    return _straight(sheet, place, shear_n, over)
+
+
+def aisi_shear_nominal_n(thickness_mm: float, stud_mm: float, ultimate_mpa: float) -> float:
+    """Pns = 2.7 t1 d Fu1 (AISI S100-16 J4.5)."""
+    factor = coefficient.value("aisi shear and pull-over", "shear factor")
+    return factor * thickness_mm * stud_mm * ultimate_mpa
+
+
+def _aisi(sheet: SheetGrade, place: HolePlace, shear_n: float, over: Utilisation) -> Utilisation:
+    known = coefficient.coefficients("aisi shear and pull-over")
+    factor = sheet.factor("shear and pull-over")
+    pull = _pull_nominal_n(sheet, over)
+    shear = aisi_shear_nominal_n(sheet.thickness_mm, place.stud_mm, sheet.ultimate_mpa)
+    share = known["tension share"].value * _share(over.demand, pull)
+    tested = known["thinnest"].value <= sheet.thickness_mm <= known["thickest"].value
+    return utilisation.of(
+        "shear and pull-over",
+        shear_n / shear + share,
+        factor.usable(known["limit"].value),
+        "",
+        formula=f"Q/Pns + 0.71 T/Pnov <= {factor.written('1.1')}; "
+        "Pns = 2.7 t1 d Fu1, Pnov = 1.5 t1 d'w Fu1",
+        inputs=(
+            Given("Q", shear_n, "N", "force of the stud in the sheet's plane"),
+            Given("T", over.demand, "N", "force off the sheet"),
+            Given("Pns", shear, "N", "nominal shear strength"),
+            Given("Pnov", pull, "N", "nominal pull-over strength"),
+            sheet.given_thickness("t1"),
+            Given("d", place.stud_mm, "mm", "stud diameter"),
+            sheet.given_ultimate("Fu1"),
+            Given(factor.symbol, factor.value, "", "safety factor"),
+        ),
+        source=factor.source,
+        status=utilisation.worst_status(
+            factor.status, over.status, *coefficient.statuses("aisi shear and pull-over")
+        ),
+        note=utilisation.joined(
+            "" if tested else "sheet outside the tests behind the clause, 0.0285 to 0.0445 in",
+            over.note,
+        ),
+    )
+
+
+def _straight(
+    sheet: SheetGrade, place: HolePlace, shear_n: float, over: Utilisation
+) -> Utilisation:
+    """Shares added on a straight line: EN 1993-1-3 8.3(8); on the safe side elsewhere."""
+    eurocode = sheet.method == "en"
+    sideways = min(
+        (item.resistance or 0.0 for item in bearing.check(sheet, place, shear_n)), default=0.0
+    )
+    upwards = over.resistance or 0.0
+    pair = ("Fv/Fb.Rd", "Ft/Fp.Rd") if eurocode else ("V/(Rn/Ω)", "T/(Rn/Ω)")
+    return utilisation.of(
+        "shear and pull-over",
+        _share(shear_n, sideways) + _share(over.demand, upwards),
+        1.0,
+        "",
+        formula=f"{pair[0]} + {pair[1]} <= 1",
+        inputs=(
+            Given("V", shear_n, "N", "force of the stud in the sheet's plane"),
+            Given("T", over.demand, "N", "force off the sheet"),
+            Given("V.Rd", sideways, "N", "bearing strength, safety factor in it"),
+            Given("T.Rd", upwards, "N", "pull-over strength, safety factor in it"),
+        ),
+        source="EN 1993-1-3 8.3(8)" if eurocode else "straight line, on the safe side: no clause",
+        status="M",
+        note=over.note,
+    )
+
+
+def _pull_nominal_n(sheet: SheetGrade, over: Utilisation) -> float:
+    factor = sheet.factor("pull-over")
+    usable = over.resistance or 0.0
+    return usable / factor.usable(1.0)
+
+
+def _share(force_n: float, strength_n: float) -> float:
+    if force_n == 0:
+        return 0.0
+    return force_n / strength_n if strength_n > 0 else float("inf")

@@ -1,0 +1,52 @@
+"""Sheet grades."""
+
+import pytest
+
+from holeplacer.errors import InputError
+from holeplacer.resistance import sheet_grade
+from holeplacer.resistance.sheet_grade import SheetGrade
+from holeplacer.sheet.metal import metal
+
+
+def test_zinc_carries_nothing():
+    """A galvanized sheet counts by its steel."""
+    made = sheet_grade.of_metal(metal("galvanized"), 1.613, "asd")
+    assert 1.4 < made.thickness_mm < 1.6
+    assert made.ultimate_mpa == metal("galvanized").ultimate_mpa
+
+
+def test_a_sheet_that_is_all_zinc_is_refused():
+    """Nothing left to carry load is said in one sentence."""
+    with pytest.raises(InputError, match="the sheet's thickness in mm is 0; give a number above"):
+        sheet_grade.of_metal(metal("galvanized"), 0.01, "asd")
+
+
+@pytest.mark.parametrize("field", ["thickness_mm", "yield_mpa", "ultimate_mpa"])
+def test_no_sheet_without_strength(field):
+    """Nought and negative figures are refused."""
+    figures = {"thickness_mm": 1.5, "yield_mpa": 228.0, "ultimate_mpa": 359.0, field: 0.0}
+    with pytest.raises(InputError, match="is 0; give a number above 0"):
+        SheetGrade("steel", "asd", **figures)
+
+
+def test_unknown_family_is_refused():
+    """A family without rules is."""
+    with pytest.raises(InputError, match="no rules for 'tin'"):
+        SheetGrade("tin", "asd", 1.5, 228.0, 359.0)
+
+
+def test_strength_from_memory_is_said_beside_it():
+    """The metal's own status stands in its figure's meaning."""
+    made = sheet_grade.of_metal(metal("steel"), 1.519, "asd")
+    assert "yield_mpa" in made.from_memory
+    assert made.given_yield("Fy").meaning == "yield stress of the sheet, from memory, verify"
+    entered = SheetGrade("steel", "asd", 1.5, 228.0, 359.0)
+    assert entered.given_yield("Fy").meaning == "yield stress of the sheet"
+
+
+def test_thick_steel_goes_by_the_rules_of_thick_steel():
+    """From 3/16 in AISC 360 counts for the holes of steel, not for other metals or methods."""
+    assert SheetGrade("steel", "asd", 4.76, 228, 359).connection_rules == "aisi-s100"
+    assert SheetGrade("steel", "asd", 4.77, 228, 359).connection_rules == "aisc-360"
+    assert SheetGrade("aluminium", "asd", 6.0, 228, 359).connection_rules == "adm"
+    assert SheetGrade("steel", "en", 6.0, 228, 359).connection_rules == "en-1993-1-3"
