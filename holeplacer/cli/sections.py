@@ -8,6 +8,7 @@ import click
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 ARTWORK, METAL, LIMITS, FILES = "Artwork", "Sheet and hardware", "Limits", "What is written"
+LOADS = "Loads and strength"
 
 
 class SectionedOption(click.Option):
