@@ -2,7 +2,8 @@
 
 "Fewest" is meant among holes on the medial axis (a dot without room for two on its axis may get
 two beside it). Every piece is solved by itself: no way leads from one to another. The count is
-proven where the lower bound equals it; else both are given.
+proven where the lower bound equals it; else both are given. Where a wind is chosen, holes are
+added, taken away and slid until the sheet bears it (`strengthening`).
 """
 
 from collections.abc import Callable
@@ -15,11 +16,12 @@ from holeplacer.errors import InputError
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
-from holeplacer.placement import piece_holes, piece_task, sharing
+from holeplacer.placement import piece_holes, piece_task, sharing, strengthening
 from holeplacer.placement.piece_holes import PieceHoles
 from holeplacer.placement.piece_task import PieceTask
 from holeplacer.placement.unsupported import Unsupported
 from holeplacer.placement.watch import Watch
+from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import spacing
@@ -45,6 +47,8 @@ class Proposal:
         unheld: Indices of pieces that can turn, since they have no room for two holes apart.
         tightness: Share of spacing and overhang at which everything is just served.
         seconds: How long it took.
+        utilisation: The greatest, where a wind is chosen; above 1 more holes don't help.
+        max_deflection_mm: The greatest, likewise.
     """
 
     holes: tuple[Hole, ...]
@@ -55,6 +59,8 @@ class Proposal:
     unheld: tuple[int, ...]
     tightness: float
     seconds: float
+    utilisation: float | None = None
+    max_deflection_mm: float | None = None
 
     @property
     def new(self) -> tuple[Hole, ...]:
@@ -98,6 +104,11 @@ def propose(
         solved = _counted(tasks, count - len(fixed), watch)
     holes = _numbered(fixed, [part.centres for part in solved])
     bound = len(fixed) + sum(min(part.bound, len(part.centres)) for part in solved)
+    strong = strengthening.strengthened(
+        edit.with_holes(plan, holes), outline, axis, watch, may_add=count is None
+    )
+    if strong is not None:
+        holes = strong.holes
     watch.tell(1.0, "done")
     return Proposal(
         holes=holes,
@@ -110,6 +121,8 @@ def propose(
         unheld=tuple(part.piece for part in solved if not part.held),
         tightness=max((part.tightness for part in solved), default=0.0),
         seconds=perf_counter() - begun,
+        utilisation=strong.utilisation if strong else None,
+        max_deflection_mm=strong.max_deflection_mm if strong else None,
     )
 
 
