@@ -4,51 +4,15 @@ The published values are for sheets held flat between washers or other plies; a 
 so held where barrel and cap, or washers, are snug on it.
 """
 
-from dataclasses import dataclass
-
 from holeplacer import units
 from holeplacer.resistance import coefficient, given, utilisation
+from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.rule_family import SafetyFactor
 from holeplacer.resistance.sheet_grade import SheetGrade
 from holeplacer.resistance.utilisation import Given, Utilisation
 
 _STUD_IS_STRONGER = 1e9
 """Tensile strength of a stud of which none is given: it then does not limit the sheet's bearing."""
-
-
-@dataclass(frozen=True)
-class HolePlace:
-    """A hole and the metal round it, mm.
-
-    Attributes:
-        stud_mm: Stud diameter d.
-        hole_mm: Hole diameter d0.
-        edge_mm: Hole's centre to the edge the stud presses towards, e or e1. The nearest edge in
-            any direction is the safe choice.
-        side_mm: Hole's centre to the edge beside, e2; None: as `edge_mm`.
-        washers: Cap and barrel, or two washers, hold the sheet flat on both sides.
-
-    Raises:
-        InputError: A diameter is not above 0, or a distance negative.
-    """
-
-    stud_mm: float
-    hole_mm: float
-    edge_mm: float
-    side_mm: float | None = None
-    washers: bool = True
-
-    def __post_init__(self) -> None:
-        """Refuse what no hole can be."""
-        given.positive(self.stud_mm, "the stud's diameter in mm")
-        given.positive(self.hole_mm, "the hole's diameter in mm")
-        given.not_negative(self.edge_mm, "the edge distance in mm")
-        given.not_negative(self.beside_mm, "the edge distance to the side in mm")
-
-    @property
-    def beside_mm(self) -> float:
-        """Distance to the edge beside, e2."""
-        return self.edge_mm if self.side_mm is None else self.side_mm
 
 
 def check(
@@ -241,25 +205,6 @@ def _eurocode(
         Given("e2", place.beside_mm, "mm", "edge distance to the side"),
     )
     aluminium = sheet.rule_family.rules == "en-1999"
-    thick = sheet.thickness_mm >= coefficient.value("en 1993-1-3 bearing", "thickest")
-    if not aluminium and not thick:
-        thin = sheet.thickness_mm < coefficient.value("en 1993-1-3 bearing", "thinnest")
-        below = "thinner than Table 8.4 goes, 0.75 mm" if thin else ""
-        return (
-            _result(
-                "bearing",
-                sheet,
-                place,
-                shear_n,
-                en_1993_1_3_n(sheet, place),
-                factor,
-                written=("", "2.5 αb kt fu d t"),
-                extra=edges,
-                statuses=coefficient.statuses("en 1993-1-3 bearing"),
-                source="EN 1993-1-3 Table 8.4",
-                note=below,
-            ),
-        )
     bolt = _result(
         "bearing",
         sheet,
@@ -272,19 +217,57 @@ def _eurocode(
         statuses=("M",) if aluminium else coefficient.statuses("en 1993-1-8 bearing"),
         source="EN 1999-1-1 Table 8.5" if aluminium else "EN 1993-1-8 Table 3.4",
     )
-    formula = "en 1999-1-4 bearing"
-    if not aluminium or sheet.thickness_mm > coefficient.value(formula, "thickest"):
-        return (bolt,)
-    counted = min(sheet.ultimate_mpa, coefficient.value("en 1999-1-4 pull-through", "largest fu"))
-    nominal = coefficient.value(formula, "factor") * counted * sheet.thickness_mm * place.stud_mm
+    if aluminium:
+        return (*_thin_aluminium(sheet, place, shear_n, factor), bolt)
+    return (*_thin_steel(sheet, place, shear_n, factor, edges), bolt)
+
+
+def _thin_steel(
+    sheet: SheetGrade,
+    place: HolePlace,
+    shear_n: float,
+    factor: SafetyFactor,
+    edges: tuple[Given, ...],
+) -> tuple[Utilisation, ...]:
+    """Table 8.4 under 3 mm. Table 3.4 stays beside it, so that no thicker sheet is weaker."""
+    formula = "en 1993-1-3 bearing"
+    t = sheet.thickness_mm
+    if t >= coefficient.value(formula, "thickest"):
+        return ()
+    below = t < coefficient.value(formula, "thinnest")
     return (
-        bolt,
         _result(
             "bearing, thin sheet",
             sheet,
             place,
             shear_n,
-            nominal,
+            en_1993_1_3_n(sheet, place),
+            factor,
+            written=("", "2.5 αb kt fu d t"),
+            extra=edges,
+            statuses=coefficient.statuses(formula),
+            source="EN 1993-1-3 Table 8.4",
+            note="thinner than Table 8.4 goes, 0.75 mm" if below else "",
+        ),
+    )
+
+
+def _thin_aluminium(
+    sheet: SheetGrade, place: HolePlace, shear_n: float, factor: SafetyFactor
+) -> tuple[Utilisation, ...]:
+    """1.5 fu t d of screws in thin sheeting, to 1.5 mm."""
+    formula = "en 1999-1-4 bearing"
+    t = sheet.thickness_mm
+    if t > coefficient.value(formula, "thickest"):
+        return ()
+    counted = min(sheet.ultimate_mpa, coefficient.value("en 1999-1-4 pull-through", "largest fu"))
+    return (
+        _result(
+            "bearing, thin sheet",
+            sheet,
+            place,
+            shear_n,
+            coefficient.value(formula, "factor") * counted * t * place.stud_mm,
             factor,
             written=("", "1.5 fu t d"),
             statuses=coefficient.statuses(formula, "factor"),

@@ -51,11 +51,13 @@ def coefficients(formula: str) -> dict[str, Coefficient]:
     }
 
 
+@cache
 def value(formula: str, name: str) -> float:
     """One figure in mm, N, MPa."""
     return coefficients(formula)[name].value
 
 
+@cache
 def statuses(formula: str, *names: str) -> tuple[str, ...]:
     """Statuses of the figures named; of all the formula's without names."""
     known = coefficients(formula)

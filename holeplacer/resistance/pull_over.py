@@ -56,6 +56,7 @@ def check(
     pressed_mm: float,
     hole_mm: float,
     repeated: bool = True,
+    eccentric: bool = False,
     part: str = "cap",
 ) -> Utilisation:
     """Force off the sheet at one standoff against the sheet being drawn over its cap.
@@ -66,6 +67,8 @@ def check(
         pressed_mm: Diameter that presses on the sheet: washer, cap or barrel; 0: nothing does.
         hole_mm: Hole diameter.
         repeated: The load is wind, which comes again and again (halves EN 1993-1-3's value).
+        eccentric: The sheet pulls on one side of the cap only, as at a stroke's end (halves AISI's
+            value).
         part: What presses, in a word: `cap`, `washer`, `barrel`.
 
     Raises:
@@ -75,7 +78,7 @@ def check(
     given.positive(hole_mm, "the hole's diameter in mm")
     factor = sheet.factor("pull-over")
     if pressed_mm > hole_mm:
-        nominal = nominal_strength(sheet, pressed_mm, repeated=repeated)
+        nominal = nominal_strength(sheet, pressed_mm, repeated=repeated, eccentric=eccentric)
     else:
         nominal = Nominal(0.0, "0", "", pressed_mm, (), factor.source, _PASSES_THROUGH)
     fu = "fu" if sheet.method == "en" else "Fu1"
@@ -102,7 +105,9 @@ def check(
     )
 
 
-def nominal_strength(sheet: SheetGrade, washer_mm: float, *, repeated: bool) -> Nominal:
+def nominal_strength(
+    sheet: SheetGrade, washer_mm: float, *, repeated: bool, eccentric: bool
+) -> Nominal:
     """Pull-over strength before the safety factor, by the sheet's rules."""
     rules = sheet.rule_family.rules
     if rules == "adm":
@@ -114,31 +119,29 @@ def nominal_strength(sheet: SheetGrade, washer_mm: float, *, repeated: bool) -> 
         if sheet.thickness_mm >= coefficient.value("en 1993-1-3 bearing", "thickest"):
             return en_1993_1_8(sheet, washer_mm)
         return en_1993_1_3(sheet, washer_mm, repeated=repeated)
-    return aisi(sheet, washer_mm)
+    return aisi(sheet, washer_mm, eccentric=eccentric)
 
 
-def aisi(sheet: SheetGrade, washer_mm: float) -> Nominal:
-    """Pnov = 1.5 t1 d'w Fu1 with d'w <= 3/4 in (AISI S100-16 J4.4.2)."""
+def aisi(sheet: SheetGrade, washer_mm: float, *, eccentric: bool = False) -> Nominal:
+    """Pnov = 1.5 t1 d'w Fu1 with d'w <= 3/4 in, half if eccentric (AISI S100-16 J4.4.2)."""
     known = coefficient.coefficients("aisi pull-over")
-    cap = known["largest washer"]
+    cap, least = known["largest washer"], known["least washer"]
+    over = washer_mm > cap.value
     counted = min(washer_mm, cap.value)
-    statuses = [known["factor"].status]
-    notes = []
-    if washer_mm > cap.value:
-        statuses.append(cap.status)
-        notes.append(f"of the washer {cap.printed} counts")
-    if washer_mm < known["least washer"].value:
-        notes.append(
-            f"the clause asks for a head or washer of at least {known['least washer'].printed}"
-        )
+    share = known["eccentric share"].value if eccentric else 1.0
+    full = known["factor"].value * sheet.thickness_mm * counted * sheet.ultimate_mpa
     return Nominal(
-        newtons=known["factor"].value * sheet.thickness_mm * counted * sheet.ultimate_mpa,
+        newtons=share * full,
         symbol="Pnov",
-        formula="Pnov = 1.5 t1 d'w Fu1",
+        formula=f"Pnov = {'0.5 × ' if eccentric else ''}1.5 t1 d'w Fu1",
         washer_mm=counted,
-        statuses=tuple(statuses),
+        statuses=(known["factor"].status, *((cap.status,) if over else ())),
         source="",
-        note="; ".join(notes),
+        note=utilisation.joined(
+            f"of the washer {cap.printed} counts" if over else "",
+            f"asks for a head of at least {least.printed}" if washer_mm < least.value else "",
+            "pulled on one side only: half" if eccentric else "",
+        ),
     )
 
 

@@ -1,7 +1,7 @@
 """Pull-over with shear: the sheet off the cap by wind while its weight hangs on the stud."""
 
 from holeplacer.resistance import bearing, coefficient, given, pull_over, utilisation
-from holeplacer.resistance.bearing import HolePlace
+from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 from holeplacer.resistance.utilisation import Given, Utilisation
 
@@ -14,6 +14,7 @@ def check(
     tension_n: float,
     pressed_mm: float,
     repeated: bool = True,
+    eccentric: bool = False,
 ) -> Utilisation:
     """Both forces of one standoff on the sheet at once, as shares that are added.
 
@@ -26,6 +27,7 @@ def check(
         tension_n: Off the sheet, a magnitude.
         pressed_mm: Diameter of cap or washer on the sheet.
         repeated: The tension is wind.
+        eccentric: The sheet pulls on one side of the cap only.
 
     Raises:
         InputError: A force is negative or no number.
@@ -33,7 +35,12 @@ def check(
     given.not_negative(shear_n, "the force in the sheet's plane in N")
     given.not_negative(tension_n, "the force off the sheet in N")
     over = pull_over.check(
-        sheet, tension_n, pressed_mm=pressed_mm, hole_mm=place.hole_mm, repeated=repeated
+        sheet,
+        tension_n,
+        pressed_mm=pressed_mm,
+        hole_mm=place.hole_mm,
+        repeated=repeated,
+        eccentric=eccentric,
     )
     if sheet.rule_family.rules in ("aisi-s100", "asce-8"):
         return _aisi(sheet, place, shear_n, over)

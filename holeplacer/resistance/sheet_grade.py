@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from holeplacer.loads.loading import DesignMethod
 from holeplacer.resistance import coefficient, given, rule_family
 from holeplacer.resistance.rule_family import RuleFamily, SafetyFactor
-from holeplacer.resistance.utilisation import FROM_MEMORY, Given, joined
+from holeplacer.resistance.utilisation import FROM_MEMORY, Given
 from holeplacer.sheet.metal import Family, Metal
 
 _STEEL_SHEET_RULES = ("aisi-s100",)
@@ -77,8 +77,8 @@ class SheetGrade:
         return Given(symbol, self.ultimate_mpa, "MPa", meaning)
 
     def _strength(self, meaning: str, field: str) -> str:
-        memory = FROM_MEMORY if field in self.from_memory else ""
-        return joined(f"{meaning} of the sheet", memory).replace(";", ",")
+        memory = f", {FROM_MEMORY}" if field in self.from_memory else ""
+        return f"{meaning} of the sheet{memory}"
 
 
 def of_metal(metal: Metal, thickness_mm: float, method: DesignMethod) -> SheetGrade:

@@ -5,6 +5,7 @@ section without Kt. Kt is shown for what it means to fatigue in gusts, brittle p
 """
 
 import math
+from functools import lru_cache
 
 from scipy import special
 
@@ -32,6 +33,7 @@ def tension_on_net(hole_mm: float, width_mm: float) -> float:
     return 2 + (1 - _share(hole_mm, width_mm)) ** 3
 
 
+@lru_cache(maxsize=256)
 def plate_bending(hole_mm: float, thickness_mm: float, poisson: float) -> float:
     """Kt of a round hole in a wide plate bent out of its plane.
 

@@ -54,14 +54,14 @@ class StudGrade:
     @property
     def note(self) -> str:
         """What to know about material and rules."""
-        memory = FROM_MEMORY if self.material.status.startswith("M") else ""
-        strength = utilisation.joined(f"strength of {self.material.title}", memory)
+        memory = f", {FROM_MEMORY}" if self.material.status.startswith("M") else ""
+        strength = f"strength of {self.material.title}{memory}"
         borrowed = (
             "no rules of its own for brass: those of steel, by analogy"
             if self.family == "copper"
             else ""
         )
-        return utilisation.joined(strength.replace(";", ","), borrowed)
+        return utilisation.joined(strength, borrowed)
 
 
 def grade(material: str, stud_mm: float, method: DesignMethod) -> StudGrade:

@@ -1,7 +1,7 @@
 """Tear-out: the stud shearing its way to the nearest edge."""
 
 from holeplacer.resistance import coefficient, utilisation
-from holeplacer.resistance.bearing import HolePlace
+from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 from holeplacer.resistance.utilisation import Given, Utilisation
 

@@ -7,6 +7,7 @@ one leaves the utilisation open, a zero one under any load is infinite.
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from functools import cache
 from typing import NamedTuple
 
 from holeplacer.errors import InputError
@@ -132,6 +133,7 @@ def of(
     )
 
 
+@cache
 def worst_status(*statuses: str) -> str:
     """The letter that trusts least: M before E before R before P.
 

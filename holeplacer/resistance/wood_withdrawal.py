@@ -9,6 +9,7 @@ larger, they are kept: that is on the safe side. The formulas are inch-only: dia
 import math
 
 from holeplacer import units
+from holeplacer.errors import InputError
 from holeplacer.loads.force import N_PER_POUND
 from holeplacer.loads.loading import WoodScrew
 from holeplacer.resistance import coefficient, given, utilisation
@@ -37,12 +38,12 @@ def withdrawal_n(screw: WoodScrew) -> float:
     """W' p: what one screw may be pulled with; 0 for a wood screw in end grain.
 
     Raises:
-        InputError: A figure of the screw is not above 0.
+        InputError: A figure of the screw is not above 0, or CD more than 1.6.
     """
     gravity = given.positive(screw.specific_gravity, "the wood's specific gravity")
     diameter = given.positive(screw.diameter_mm, "the screw's diameter in mm")
     thread = given.positive(screw.thread_mm, "the thread's length in the wood in mm")
-    duration = given.positive(screw.load_duration, "the load duration factor CD")
+    duration = _load_duration(screw.load_duration)
     if screw.kind == "wood":
         each = 0.0 if screw.end_grain else wood_screw_n_per_mm(gravity, diameter)
     else:
@@ -128,6 +129,16 @@ def check(
             "" if lateral_n is not None else f"lateral value {utilisation.NOT_ENTERED}", margin
         ),
     )
+
+
+def _load_duration(factor: float) -> float:
+    largest = coefficient.value("wood connections", "largest load duration")
+    if given.positive(factor, "the load duration factor CD") > largest:
+        raise InputError(
+            f"the load duration factor CD is {factor:g}",
+            remedy=f"connections in wood take at most {largest:g}, that of wind",
+        )
+    return factor
 
 
 _TABLE = {"lag": "lag", "wood": "wood screw"}

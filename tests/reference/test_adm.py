@@ -7,7 +7,7 @@ of hexagon washer head screws in aluminium, worked by the 2015 edition (R agains
 import pytest
 
 from holeplacer.resistance import bearing, pull_over
-from holeplacer.resistance.bearing import HolePlace
+from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 
 IN = 25.4

@@ -9,7 +9,7 @@ import math
 import pytest
 
 from holeplacer.resistance import bearing, stud, tear_out
-from holeplacer.resistance.bearing import HolePlace
+from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 
 IN = 25.4

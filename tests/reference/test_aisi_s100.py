@@ -9,7 +9,7 @@ converted.
 import pytest
 
 from holeplacer.resistance import bearing, pull_out, pull_over, pull_over_with_shear, tear_out
-from holeplacer.resistance.bearing import HolePlace
+from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 
 IN = 25.4

@@ -71,6 +71,20 @@ def test_small_heads_are_said():
 
 
 @pytest.mark.parametrize(
+    ("family", "share"), [("steel", 0.5), ("stainless", 0.5), ("aluminium", 1)]
+)
+def test_pulled_on_one_side_only(family, share):
+    """AISI halves what holds a sheet that pulls on one side of the cap, and says so."""
+    even, one_sided = (
+        pull_over.check(sheet(family), 1.0, pressed_mm=12.0, hole_mm=7.0, eccentric=eccentric)
+        for eccentric in (False, True)
+    )
+    assert one_sided.resistance == pytest.approx(share * even.resistance)
+    assert ("one side only" in one_sided.note) == (share < 1)
+    assert "one side only" not in even.note
+
+
+@pytest.mark.parametrize(
     ("family", "cap_mm"), [("steel", 0.75 * 25.4), ("aluminium", 0.625 * 25.4)]
 )
 def test_wide_washers_count_up_to_a_cap(family, cap_mm):

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from holeplacer.errors import InputError
 from holeplacer.resistance import bearing, pull_over, pull_over_with_shear
-from holeplacer.resistance.bearing import HolePlace
+from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 
 PLACE = HolePlace(6.35, 7.0, 12.0)

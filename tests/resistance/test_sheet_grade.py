@@ -1,9 +1,21 @@
 """Sheet grades."""
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from holeplacer.errors import InputError
-from holeplacer.resistance import sheet_grade
+from holeplacer.loads.loading import DESIGN_METHODS
+from holeplacer.resistance import (
+    bearing,
+    net_section,
+    pull_out,
+    pull_over,
+    pull_over_with_shear,
+    sheet_grade,
+    tear_out,
+)
+from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 from holeplacer.sheet.metal import metal
 
@@ -50,3 +62,34 @@ def test_thick_steel_goes_by_the_rules_of_thick_steel():
     assert SheetGrade("steel", "asd", 4.77, 228, 359).connection_rules == "aisc-360"
     assert SheetGrade("aluminium", "asd", 6.0, 228, 359).connection_rules == "adm"
     assert SheetGrade("steel", "en", 6.0, 228, 359).connection_rules == "en-1993-1-3"
+
+
+def every_limit_state(made, place):
+    """All utilisations of a sheet at one hole by kind of check, under the same forces."""
+    width, cap = 5 * place.hole_mm, 2 * place.hole_mm
+    stroke = {"width_mm": width, "hole_mm": place.hole_mm}
+    both = {"shear_n": 90.0, "tension_n": 120.0, "pressed_mm": cap}
+    return {
+        "bending": net_section.check_bending(made, moment_nmm=900.0, torque_nmm=300.0, **stroke),
+        "rupture": net_section.check_rupture(made, tension_n=50.0, stud_mm=place.stud_mm, **stroke),
+        "bearing": max(bearing.check(made, place, 90.0), key=lambda item: item.utilisation),
+        "tear-out": tear_out.check(made, place, 90.0),
+        "pull-over": pull_over.check(made, 120.0, pressed_mm=cap, hole_mm=place.hole_mm),
+        "both": pull_over_with_shear.check(made, place, **both),
+        "pull-out": pull_out.check(made, 120.0, screw_mm=place.stud_mm, pitch_mm=1.25),
+    }
+
+
+@pytest.mark.parametrize("method", DESIGN_METHODS)
+@pytest.mark.parametrize("family", ["steel", "stainless", "aluminium", "copper"])
+@settings(max_examples=25, deadline=None)
+@given(st.floats(0.4, 8), st.floats(1.0, 2.0), st.floats(4, 12), st.floats(1.0, 4.0))
+def test_thicker_sheet_is_never_weaker(family, method, thickness, more, stud, edge):
+    """Across all clauses and where one takes over from another, no gauge more is a step down."""
+    place = HolePlace(stud, 1.1 * stud, edge * stud)
+    thin, thick = (
+        every_limit_state(SheetGrade(family, method, t, 228.0, 359.0), place)
+        for t in (thickness, thickness * more)
+    )
+    for name, item in thin.items():
+        assert thick[name].utilisation <= item.utilisation * (1 + 1e-9), name

@@ -74,6 +74,12 @@ def test_no_screw_that_cannot_be(field):
         )
 
 
+def test_wind_is_the_shortest_load():
+    """Connections take no load duration factor above 1.6."""
+    with pytest.raises(InputError, match=r"CD is 2; connections in wood take at most 1\.6"):
+        wood_withdrawal.withdrawal_n(WoodScrew(load_duration=2.0))
+
+
 def test_tabled_woods_are_woods():
     """Specific gravities lie between cork and ebony."""
     for row in resources.table("wood_species"):
