@@ -1,13 +1,16 @@
 """Body: one piece as an elastic thing, whatever it is reckoned as."""
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Protocol
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 from scipy.sparse import csc_array, csr_array
+from shapely.geometry import Polygon
 
 from holeplacer.geometry.curve import Points
+from holeplacer.structure.rows import Rows
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
@@ -16,8 +19,8 @@ Indices = NDArray[np.intp]
 class Attachment(Protocol):
     """Says how points of the metal move."""
 
-    def __call__(self, xy: Points) -> tuple[csr_array, csr_array, csr_array]:
-        """Deflection and slopes dw/dx, dw/dy of points from the body's freedoms, as rows."""
+    def __call__(self, xy: Points) -> tuple[Rows, Rows, Rows]:
+        """Deflection and slopes dw/dx, dw/dy of points from the body's freedoms."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -26,24 +29,81 @@ class Gauges:
 
     Attributes:
         xy: (g, 2) mm.
-        branch: (g,) branch of the axis each belongs to, -1 for a lone node.
-        station: (g,) place in that branch's stations.
         along, across, shear: (g, n) stress at the face of the sheet from the freedoms, MPa;
             `along` and `across` at right angles to each other.
+        station: (p,) stations of the body, in order, each as often as it has gauges.
+        gauge: (p,) one of its gauges.
     """
 
     xy: Points
-    branch: Indices
-    station: Indices
     along: csr_array
-    across: csr_array
+    across: csr_array | None
     shear: csr_array
+    station: Indices
+    gauge: Indices
 
     def stress(self, freedoms: Floats) -> Floats:
         """(g,) von Mises stress of a plane state, sqrt(x^2 - x y + y^2 + 3 s^2), MPa."""
-        x, y, s = self.along @ freedoms, self.across @ freedoms, self.shear @ freedoms
-        mises: Floats = np.sqrt(x * x - x * y + y * y + 3.0 * s * s)
+        x, s = self.along @ freedoms, self.shear @ freedoms
+        square = x * x + 3.0 * s * s
+        if self.across is not None:
+            y = self.across @ freedoms
+            square += y * (y - x)
+        mises: Floats = np.sqrt(np.maximum(square, 0.0))
         return mises
+
+    def along_strokes(self, stress: Floats, stations: int) -> Floats:
+        """(stations,) the greatest stress at each station's gauges."""
+        greatest = np.zeros(stations)
+        if len(self.station):
+            owners, first = self._runs
+            greatest[owners] = np.maximum.reduceat(stress[self.gauge], first)
+        return greatest
+
+    @cached_property
+    def _runs(self) -> tuple[Indices, Indices]:
+        owners, first = np.unique(self.station, return_index=True)
+        return owners, first
+
+
+@dataclass(frozen=True, eq=False)
+class Place:
+    """Where a piece is and how large: what its rigid movements are measured by.
+
+    Attributes:
+        centre: (2,) its centre of gravity.
+        size_mm: Half the diagonal of its bounds.
+        area_mm2: Its area.
+    """
+
+    centre: Floats
+    size_mm: float
+    area_mm2: float
+
+    @staticmethod
+    def of(polygon: Polygon) -> "Place":
+        """Of a piece's metal."""
+        left, bottom, right, top = polygon.bounds
+        centre = np.array([polygon.centroid.x, polygon.centroid.y])
+        return Place(centre, 0.5 * float(np.hypot(right - left, top - bottom)), polygon.area)
+
+    def rigid_at(self, xy: ArrayLike) -> Floats:
+        """(k, 3) deflection of points where all metal rises by 1, or tilts by 1 over the size."""
+        away = (np.asarray(xy, float).reshape(-1, 2) - self.centre) / self.size_mm
+        return np.column_stack([np.ones(len(away)), away])
+
+
+def rigid(xy: Points, place: Place) -> Floats:
+    """(3k, 3) deflection and slopes of points in the three rigid movements.
+
+    Args:
+        xy: (k, 2) points with three freedoms each.
+        place: Of their piece.
+    """
+    moved = np.zeros((3 * len(xy), 3))
+    moved[::3] = place.rigid_at(xy)
+    moved[1::3, 1] = moved[2::3, 2] = 1.0 / place.size_mm
+    return moved
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,38 +112,32 @@ class Body:
 
     Attributes:
         piece: Index of the piece.
+        place: Where it is and how large.
         stiffness: (n, n) symmetric; its only weak movements are the three rigid ones.
-        rigid: (n, 3) freedoms when all metal rises by 1, or tilts about `centre` by slope dw/dx
-            or dw/dy of 1 / `size`.
-        centre, size: What tilts are measured by, mm.
+        rigid: (n, 3) freedoms in its three rigid movements.
         load: (n,) forces for a pressure of 1 MPa off the wall, N.
         held: Freedoms that hold the body while it is factored; spread over it, so that no part
             reaches far from them.
         attach: How points of the metal move.
-        area_mm2: Its area.
         branches: Branches of the axis it has.
-        along: For each of them, deflection of its stations.
+        first: (b + 1,) where the stations of each of them begin, all laid out in a row.
+        along: Deflection of all stations.
         gauges: Where the stress is read.
-        metal_xy: (k, 2) points of its edge, where the greatest deflection is looked for.
-        metal: (k, n) their deflection.
+        metal_xy: (k, 2) points of it, its edge at least, where the greatest deflection is
+            looked for.
+        metal: Their deflection.
     """
 
     piece: int
+    place: "Place"
     stiffness: csc_array
     rigid: Floats
-    centre: Floats
-    size: float
     load: Floats
     held: Indices
     attach: Attachment
-    area_mm2: float
     branches: tuple[int, ...]
-    along: tuple[csr_array, ...]
+    first: Indices
+    along: Rows
     gauges: Gauges
     metal_xy: Points
-    metal: csr_array
-
-    def rigid_at(self, xy: Points) -> Floats:
-        """(k, 3) deflection of points in the three rigid movements."""
-        away = (np.asarray(xy, float).reshape(-1, 2) - self.centre) / self.size
-        return np.column_stack([np.ones(len(away)), away])
+    metal: Rows

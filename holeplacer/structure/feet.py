@@ -5,12 +5,12 @@ from dataclasses import dataclass
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from scipy.sparse import csr_array
 from scipy.spatial import cKDTree
 
 from holeplacer.geometry.curve import Points
 from holeplacer.structure import beam
 from holeplacer.structure.beam import FREEDOMS
+from holeplacer.structure.rows import Rows
 from holeplacer.structure.stations import Stations
 
 Floats = NDArray[np.float64]
@@ -120,7 +120,7 @@ class Strokes:
         found: Indices = order[index] % len(stations.first)
         return np.where(column < count[station, None], found, -1)
 
-    def rows(self, feet: Feet) -> tuple[csr_array, csr_array, csr_array]:
+    def rows(self, feet: Feet) -> tuple[Rows, Rows, Rows]:
         """Deflection and both slopes of points of the metal, from the freedoms of the stations.
 
         A cross-section of a stroke stays straight: w = w_foot + off . slope_foot. These rows give
@@ -147,12 +147,4 @@ class Strokes:
             axis=1,
         )
         size = FREEDOMS * len(stations.xy)
-        return _sparse(w, freedom, size), _sparse(gx, freedom, size), _sparse(gy, freedom, size)
-
-
-def _sparse(values: Floats, columns: Indices, size: int) -> csr_array:
-    rows, width = values.shape
-    pointer = np.arange(rows + 1) * width
-    matrix = csr_array((values.ravel(), columns.ravel(), pointer), shape=(rows, size))
-    matrix.sum_duplicates()
-    return matrix
+        return Rows(freedom, w, size), Rows(freedom, gx, size), Rows(freedom, gy, size)

@@ -51,7 +51,7 @@ def mechanism(body: Body, xy: Points, *, clamped: bool) -> Mechanism | None:
         return None
     if count == 1:
         return Mechanism(body.piece, "one hole holds it: it can tilt any way about it", holes=1)
-    values = np.linalg.svd(body.rigid_at(xy), compute_uv=False)
+    values = np.linalg.svd(body.place.rigid_at(xy), compute_uv=False)
     ratio = values[2] / values[0] if len(values) == 3 else 0.0
     if ratio > WEAK:
         return None

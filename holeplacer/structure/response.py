@@ -6,9 +6,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from holeplacer.structure import mechanism, supports
+from holeplacer.structure import mechanism, motion
 from holeplacer.structure.grillage import Grillage
 from holeplacer.structure.mechanism import Mechanism
+from holeplacer.structure.motion import Motion
+from holeplacer.structure.supports import Held
 
 Floats = NDArray[np.float64]
 
@@ -45,7 +47,6 @@ class Response:
         deflection_mm: Of each branch's stations (`Grillage.ways`), off the wall positive.
         stress_mpa: The same of the stress.
         mechanisms: Pieces that are not held, or hardly.
-        doubtful: Places where the model is not to be trusted, in words.
     """
 
     name: str
@@ -60,7 +61,6 @@ class Response:
     deflection_mm: tuple[Floats, ...]
     stress_mpa: tuple[Floats, ...]
     mechanisms: tuple[Mechanism, ...]
-    doubtful: tuple[str, ...] = ()
 
 
 def respond(
@@ -86,69 +86,57 @@ def respond(
     xy = np.asarray(holes, float).reshape(-1, 2)
     piece = grillage.outline.piece_at(xy) if len(xy) else np.empty(0, np.intp)
     found: list[Mechanism] = []
-    answers: dict[int, supports.Answer] = {}
+    motions: list[tuple[Held, Motion]] = []
     reactions, moments = np.zeros(len(xy)), np.zeros((len(xy), 2))
-    for index, held in enumerate(grillage.bodies):
+    for held in grillage.bodies:
         own = np.flatnonzero(piece == held.body.piece)
         loose = mechanism.mechanism(held.body, xy[own], clamped=clamped)
         found += [loose] if loose else []
         turns = loose is not None and loose.certain
         if turns and not (steadied and len(own)):
             continue
-        answers[index] = supports.answer(held, xy[own], clamped=clamped or turns)
-        reactions[own] = answers[index].forces[:, 0]
+        places = tuple((x, y) for x, y in xy[own].tolist())
+        moved = motion.motion(held, places, clamped=clamped or turns)
+        motions.append((held, moved))
+        reactions[own] = moved.forces[:, 0]
         if clamped or turns:
-            moments[own] = answers[index].forces[:, 1:]
-    unit = _unit(grillage, answers, reactions, moments, tuple(found))
+            moments[own] = moved.forces[:, 1:]
+    unit = _unit(grillage, motions, reactions, moments, tuple(found))
     return tuple(_scaled(unit, case) for case in cases)
 
 
 def _unit(
     grillage: Grillage,
-    answers: dict[int, supports.Answer],
+    motions: list[tuple[Held, Motion]],
     reactions: Floats,
     moments: Floats,
     found: tuple[Mechanism, ...],
 ) -> Response:
+    """All pieces together under 1 MPa; those that are not held stay where they are."""
     deflection = [np.zeros(len(ways)) for ways in grillage.ways]
     stress = [np.zeros(len(ways)) for ways in grillage.ways]
-    worst, at = 0.0, (0.0, 0.0)
-    worst_stress, stress_at, branch = 0.0, (0.0, 0.0), -1
-    total = 0.0
-    for index, answer in answers.items():
-        body = grillage.bodies[index].body
-        total += body.area_mm2
-        for number, rows in zip(body.branches, body.along, strict=True):
-            deflection[number] = rows @ answer.freedoms
-        moved = np.abs(body.metal @ answer.freedoms)
-        if len(moved) and moved.max() > worst:
-            worst, at = float(moved.max()), _place(body.metal_xy[moved.argmax()])
-        seen = body.gauges.stress(answer.freedoms)
-        for number in body.branches:
-            mine = body.gauges.branch == number
-            np.maximum.at(stress[number], body.gauges.station[mine], seen[mine])
-        if len(seen) and seen.max() > worst_stress:
-            worst_stress, top = float(seen.max()), int(seen.argmax())
-            stress_at, branch = _place(body.gauges.xy[top]), int(body.gauges.branch[top])
+    for held, moved in motions:
+        body = held.body
+        for number, start, stop in zip(body.branches, body.first, body.first[1:], strict=False):
+            deflection[number] = moved.deflection[start:stop]
+            stress[number] = moved.stress[start:stop]
+    every = [moved for _, moved in motions]
+    furthest = max(every, key=lambda moved: moved.worst, default=None)
+    stressed = max(every, key=lambda moved: moved.stressed, default=None)
     return Response(
         name="",
-        total_load_n=total,
-        max_deflection_mm=worst,
-        at_mm=at,
-        max_stress_mpa=worst_stress,
-        stress_at_mm=stress_at,
-        stress_branch=branch,
+        total_load_n=sum(held.body.place.area_mm2 for held, _ in motions),
+        max_deflection_mm=furthest.worst if furthest else 0.0,
+        at_mm=furthest.worst_at if furthest else (0.0, 0.0),
+        max_stress_mpa=stressed.stressed if stressed else 0.0,
+        stress_at_mm=stressed.stressed_at if stressed else (0.0, 0.0),
+        stress_branch=stressed.stressed_branch if stressed else -1,
         reactions_n=tuple(reactions.tolist()),
         moments_nmm=moments,
         deflection_mm=tuple(deflection),
         stress_mpa=tuple(stress),
         mechanisms=found,
-        doubtful=grillage.doubtful,
     )
-
-
-def _place(xy: Floats) -> tuple[float, float]:
-    return float(xy[0]), float(xy[1])
 
 
 def _scaled(unit: Response, case: Case) -> Response:
@@ -166,7 +154,6 @@ def _scaled(unit: Response, case: Case) -> Response:
         deflection_mm=tuple(_frozen(p * w) for w in unit.deflection_mm),
         stress_mpa=tuple(_frozen(size * stress) for stress in unit.stress_mpa),
         mechanisms=unit.mechanisms,
-        doubtful=unit.doubtful,
     )
 
 

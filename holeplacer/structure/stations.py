@@ -1,6 +1,7 @@
 """Stations: the points along every stroke between which it is reckoned as a straight beam."""
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -46,6 +47,18 @@ class Stations:
     branch: Indices
     of_branch: dict[int, Indices]
     ways: dict[int, Floats]
+
+    @cached_property
+    def in_a_row(self) -> Indices:
+        """Stations of all branches one after the other; those at nodes more than once."""
+        chains = list(self.of_branch.values())
+        return np.concatenate(chains) if chains else np.empty(0, np.intp)
+
+    @cached_property
+    def first_of_branch(self) -> Indices:
+        """(b + 1,) where each branch begins in that row."""
+        sizes = [len(chain) for chain in self.of_branch.values()]
+        return np.concatenate([[0], np.cumsum(sizes)]).astype(np.intp)
 
 
 def stations(axis: Axis, piece: int) -> Stations:

@@ -6,21 +6,23 @@ the holders' movements and the standoffs' reactions. So a moved standoff costs o
 its own unit force, and nothing is ever taken off that was large, which would lose digits.
 """
 
+from collections import OrderedDict
 from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import csc_array, csr_array, vstack
+from scipy.sparse import csc_array
 from scipy.sparse.linalg import SuperLU, splu
 
 from holeplacer.geometry.curve import Points
 from holeplacer.structure.body import Body
+from holeplacer.structure.rows import Rows
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
 
-MOST_REMEMBERED = 8_000_000
-"""Figures kept of unit forces: 64 MB."""
+MOST_REMEMBERED = 12_000_000
+"""Figures kept of unit forces in each piece: 96 MB."""
 AT_ONCE = 64
 """Holders whose movement is solved together, to bound memory."""
 
@@ -30,12 +32,12 @@ class Restraint:
     """One place's rows of movement, each with what a unit force on it does to the held body.
 
     Attributes:
-        rows: (r, n) sparse: deflection, or deflection and both slopes where clamped.
-        bent: (r, n_free) movement of the held body under a unit force on each row.
-        passed: (r, n_held) force that arrives at the holders' movements.
+        rows: Deflection, or deflection and both slopes where clamped.
+        bent: (r, n) movement of the held body under a unit force on each.
+        passed: (r, h) force that arrives at the holders.
     """
 
-    rows: csr_array
+    rows: Rows
     bent: Floats
     passed: Floats
 
@@ -47,59 +49,86 @@ class Held:
     Attributes:
         body: The body.
         free: Freedoms that are not held.
-        factor: Of the free freedoms' stiffness.
-        coupling: (n_free, n_held) stiffness between both.
-        condensed: (n_held, n_held) stiffness the holders feel.
-        load_bent: (n_free,) movement of the held body under unit pressure.
-        load_passed: (n_held,) force that arrives at the holders.
+        factor: Of the free freedoms' stiffness; None where there are none.
+        coupling: (f, h) stiffness between both.
+        condensed: (h, h) stiffness the holders feel.
+        load_bent: (n,) movement of the held body under unit pressure.
+        load_passed: (h,) force that arrives at the holders.
     """
 
     body: Body
     free: Indices
-    factor: SuperLU
+    factor: SuperLU | None
     coupling: csc_array
     condensed: Floats
     load_bent: Floats
     load_passed: Floats
-    _known: dict[tuple[float, float, bool], Restraint] = field(default_factory=dict)
+    _known: OrderedDict[tuple[float, float, bool], Restraint] = field(default_factory=OrderedDict)
 
     def restraints(self, xy: Points, *, clamped: bool) -> list[Restraint]:
         """Rows of each place; places asked for again are remembered."""
-        keys = [(float(x), float(y), clamped) for x, y in xy]
-        missing = [key for key in dict.fromkeys(keys) if key not in self._known]
-        if len(self._known) * len(self.free) > MOST_REMEMBERED:
-            self._known.clear()
-            missing = list(dict.fromkeys(keys))
+        keys = [(x, y, clamped) for x, y in np.asarray(xy, float).tolist()]
+        known = self._known
+        missing = [key for key in dict.fromkeys(keys) if key not in known]
+        for key in keys:
+            if key in known:
+                known.move_to_end(key)
         if missing:
-            kinds = self.body.attach(np.array([key[:2] for key in missing]))
-            kinds = kinds if clamped else kinds[:1]
-            rows = csr_array(vstack([csr_array(kind) for kind in kinds]))
-            order = np.arange(rows.shape[0]).reshape(len(kinds), -1).T.ravel()
-            rows = csr_array(rows[order])
-            bent = self.factor.solve(rows[:, self.free].toarray().T).T
-            passed = rows[:, self.body.held].toarray() - bent @ self.coupling
+            kinds = self.body.attach(np.array([key[:2] for key in missing]))[: 3 if clamped else 1]
             for index, key in enumerate(missing):
-                part = slice(index * len(kinds), (index + 1) * len(kinds))
-                self._known[key] = Restraint(csr_array(rows[part]), bent[part], passed[part])
-        return [self._known[key] for key in keys]
+                known[key] = self._restraint([kind.taken(np.array([index])) for kind in kinds])
+        found = [known[key] for key in keys]
+        size = len(self.body.load)
+        while len(known) > len(keys) and sum(len(r.rows) for r in found) * size > MOST_REMEMBERED:
+            known.popitem(last=False)
+        while len(known) * size * (3 if clamped else 1) > MOST_REMEMBERED and len(known) > len(
+            keys
+        ):
+            known.popitem(last=False)
+        return found
+
+    def _restraint(self, kinds: list[Rows]) -> Restraint:
+        rows = Rows(
+            np.concatenate([kind.columns for kind in kinds]),
+            np.concatenate([kind.values for kind in kinds]),
+            len(self.body.load),
+        )
+        forces = np.zeros((len(rows), rows.size))
+        np.add.at(forces, (np.arange(len(rows))[:, None], rows.columns), rows.values)
+        bent = self.solved(forces)
+        passed = forces[:, self.body.held] - bent[:, self.free] @ self.coupling
+        return Restraint(rows, bent, passed)
+
+    def solved(self, forces: Floats) -> Floats:
+        """(k, n) movement of the held body under (k, n) forces."""
+        bent = np.zeros(forces.shape)
+        if self.factor is not None:
+            bent[..., self.free] = self.factor.solve(forces[..., self.free].T).T
+        return bent
 
 
 def held(body: Body) -> Held:
     """Factor a body on its holders."""
-    every = np.arange(body.stiffness.shape[0])
-    free = np.setdiff1d(every, body.held)
-    stiff = csc_array(body.stiffness)
-    inner = csc_array(stiff[:, free][free, :])
-    factor = splu(inner, permc_spec="MMD_AT_PLUS_A", options={"SymmetricMode": True},
-                  diag_pivot_thresh=0.0) if len(free) else None  # fmt: skip
-    coupling = csc_array(stiff[:, body.held][free, :])
-    condensed = stiff[:, body.held][body.held, :].toarray()
-    for start in range(0, len(body.held) if len(free) else 0, AT_ONCE):
-        some = coupling[:, start : start + AT_ONCE].toarray()
-        condensed[:, start : start + AT_ONCE] -= coupling.T @ factor.solve(some)
-    bent = factor.solve(body.load[free]) if factor is not None else np.empty(0)
-    passed = body.load[body.held] - coupling.T @ bent
+    free = np.setdiff1d(np.arange(len(body.load)), body.held)
+    columns = csc_array(body.stiffness[:, body.held])
+    coupling = csc_array(columns[free, :])
+    condensed = columns[body.held, :].toarray()
+    factor = None
+    if len(free):
+        inner = csc_array(csc_array(body.stiffness[:, free])[free, :])
+        factor = splu(
+            inner,
+            permc_spec="MMD_AT_PLUS_A",
+            diag_pivot_thresh=0.0,
+            options={"SymmetricMode": True},
+        )
+        for start in range(0, len(body.held), AT_ONCE):
+            some = slice(start, start + AT_ONCE)
+            condensed[:, some] -= coupling.T @ factor.solve(coupling[:, some].toarray())
     condensed = 0.5 * (condensed + condensed.T)
+    bare = Held(body, free, factor, coupling, condensed, np.empty(0), np.empty(0))
+    bent = bare.solved(body.load)
+    passed = body.load[body.held] - coupling.T @ bent[free]
     return Held(body, free, factor, coupling, condensed, bent, passed)
 
 
@@ -126,44 +155,48 @@ def answer(body: Held, xy: Points, *, clamped: bool) -> Answer:
         clamped: Whether they hold the slopes too.
     """
     restraints = body.restraints(xy, clamped=clamped)
-    rows = csr_array(vstack([r.rows for r in restraints]))
-    bent = np.concatenate([r.bent for r in restraints])
+    rows = Rows(
+        np.concatenate([r.rows.columns for r in restraints]),
+        np.concatenate([r.rows.values for r in restraints]),
+        len(body.body.load),
+    )
     passed = np.concatenate([r.passed for r in restraints])
-    free_rows = rows[:, body.free]
-    yielding = free_rows @ bent.T
-    load_moved = free_rows @ body.load_bent
+    yielding = np.concatenate(
+        [(r.bent[:, rows.columns] * rows.values).sum(axis=-1) for r in restraints]
+    )
     count = len(body.condensed)
     matrix = np.block([[body.condensed, passed.T], [passed, -0.5 * (yielding + yielding.T)]])
-    right = np.concatenate([body.load_passed, -load_moved])
-    solved = _solved(matrix, right)
-    held, force = solved[:count], solved[count:]
-    force = _balanced(body.body, rows, force)
-    load = body.body.load - rows.T @ force
-    freedoms = np.empty(len(body.body.load))
-    freedoms[body.body.held] = held
-    if len(body.free):
-        freedoms[body.free] = body.factor.solve(load[body.free] - body.coupling @ held)
+    solved = _solved(matrix, np.concatenate([body.load_passed, -rows.of(body.load_bent)]))
+    force = _balanced(body.body, rows, solved[count:])
+    load = body.body.load - rows.transposed(force)
+    load[body.free] -= body.coupling @ solved[:count]
+    freedoms = body.solved(load)
+    freedoms[body.body.held] = solved[:count]
     return Answer(freedoms, force.reshape(len(xy), -1))
 
 
 def _solved(matrix: Floats, right: Floats) -> Floats:
     """Solve a symmetric system whose rows have different units; refined once.
 
-    A body that is rigid shares its load among more than three standoffs by least squares.
+    Where two standoffs are in one place they share what it carries, by least squares.
     """
     scale = 1.0 / np.sqrt(np.maximum(np.abs(matrix).max(axis=1), 1e-300))
     scaled = scale[:, None] * matrix * scale
     try:
         found = np.linalg.solve(scaled, scale * right)
-        found += np.linalg.solve(scaled, scale * right - scaled @ found)
+        lacking = scale * right - scaled @ found
+        found += np.linalg.solve(scaled, lacking)
+        certain = np.abs(lacking).max() <= 1e-6 * np.abs(scale * right).max()
     except np.linalg.LinAlgError:
+        certain = False
+    if not certain:
         found = np.linalg.lstsq(scaled, scale * right, rcond=1e-12)[0]
     return scale * found
 
 
-def _balanced(body: Body, rows: csr_array, force: Floats) -> Floats:
+def _balanced(body: Body, rows: Rows, force: Floats) -> Floats:
     """Forces with the last digits put right, so that they balance the load and its moments."""
-    lever = rows @ body.rigid
+    lever = np.column_stack([rows.of(movement) for movement in body.rigid.T])
     wanted = body.rigid.T @ body.load
     for _ in range(2):
         force = force + np.linalg.lstsq(lever.T, wanted - lever.T @ force, rcond=None)[0]

@@ -1,0 +1,81 @@
+"""Plate body: a piece as a plate, where its strokes are too wide or too joined to be beams."""
+
+import numpy as np
+from scipy.sparse import csr_array
+from scipy.spatial import cKDTree
+from shapely.geometry import Polygon
+
+from holeplacer.structure.body import Body, Gauges, Place, rigid
+from holeplacer.structure.holders import holders
+from holeplacer.structure.plate import Plate
+from holeplacer.structure.plate_mesh import ACROSS, plate_mesh
+from holeplacer.structure.rows import Rows
+from holeplacer.structure.sheet_stiffness import SheetStiffness
+from holeplacer.structure.stations import Stations
+from holeplacer.structure.tributary import Bits
+
+
+def plate_body(
+    piece: int,
+    polygon: Polygon,
+    strip: Stations,
+    bits: Bits,
+    sheet: SheetStiffness,
+    across: float = ACROSS,
+) -> Body:
+    """A plate of one piece.
+
+    Args:
+        piece: Its index.
+        polygon: Its metal.
+        strip: Stations of its axis, along which it answers.
+        bits: Its metal in small parts, for the load.
+        sheet: Thickness and metal.
+        across: Triangles across a stroke.
+    """
+    plate = Plate.of(*plate_mesh(polygon, strip, across))
+    place = Place.of(polygon)
+    held = np.unique(cKDTree(plate.xy).query(strip.xy[holders(strip)])[1])
+    nodes = np.arange(len(plate.xy))[:, None]
+    return Body(
+        piece=piece,
+        place=place,
+        stiffness=plate.stiffness(sheet.rigidity_nmm, sheet.poisson),
+        rigid=rigid(plate.xy, place),
+        load=plate.rows(bits.xy)[0].transposed(bits.area),
+        held=(3 * held[:, None] + np.arange(3)).ravel(),
+        attach=plate.rows,
+        branches=tuple(strip.of_branch),
+        first=strip.first_of_branch,
+        along=plate.rows(strip.xy[strip.in_a_row])[0],
+        gauges=_gauges(plate, strip, sheet),
+        metal_xy=plate.xy,
+        metal=Rows(3 * nodes, np.ones(nodes.shape), 3 * len(nodes)),
+    )
+
+
+def _gauges(plate: Plate, strip: Stations, sheet: SheetStiffness) -> Gauges:
+    """Stress at both faces amid each triangle, 6 M / t^2.
+
+    Each triangle speaks for the station nearest to it, and a station that is nearest to none is
+    spoken for by the triangle nearest to it.
+    """
+    xx, yy, xy = (rows.sparse() for rows in plate.curvature())
+    face = 6.0 * sheet.rigidity_nmm / sheet.thickness_mm**2
+    middle = plate.xy[plate.corners].mean(axis=1)
+    at = strip.xy[strip.in_a_row]
+    station = gauge = np.empty(0, np.intp)
+    if len(at):
+        station, gauge = cKDTree(at).query(middle)[1], np.arange(len(middle))
+        silent = np.setdiff1d(np.arange(len(at)), station)
+        station = np.concatenate([station, silent])
+        gauge = np.concatenate([gauge, cKDTree(middle).query(at[silent])[1]])
+    order = np.argsort(station, kind="stable")
+    return Gauges(
+        xy=middle,
+        along=csr_array(face * (xx + sheet.poisson * yy)),
+        across=csr_array(face * (yy + sheet.poisson * xx)),
+        shear=csr_array(0.5 * face * (1.0 - sheet.poisson) * xy),
+        station=station[order],
+        gauge=gauge[order],
+    )
