@@ -87,8 +87,7 @@ class _Site:
         found = strength.strength(plan, self.outline, self.axis)
         if found is None:
             return None
-        known = [s for s in found.states if s.utilisation.utilisation is not None]
-        worst = max(known, key=_share, default=None)
+        worst = found.worst_known
         share = _share(worst) if worst else 0.0
         return _State(plan, found, worst if share > strength.LIMIT else None, share)
 

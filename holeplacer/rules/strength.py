@@ -40,6 +40,13 @@ class Strength:
         """The limit state nearest to failing, one that is not known before those that pass."""
         return _worst(self.states)
 
+    @cached_property
+    def worst_known(self) -> LimitState | None:
+        """The same, those that are not known left out."""
+        return _worst(
+            tuple(state for state in self.states if state.utilisation.utilisation is not None)
+        )
+
     def of_hole(self, number: int) -> tuple[LimitState, ...]:
         """All limit states of one hole."""
         return tuple(state for state in self.states if state.hole == number)
