@@ -65,6 +65,6 @@ def test_conditions():
     assert [c.met for c in low if "60 ft" in c.text] == [True]
     tall = pressure(replace(SITE, reference_height_mm=20_000.0)).conditions
     assert [c.met for c in tall if "60 ft" in c.text] == [False]
-    slender = pressure(replace(SITE, height_to_depth=6.0)).conditions
+    slender = pressure(replace(SITE, height_to_depth=5.1)).conditions
     assert [c.met for c in slender if "times its depth" in c.text] == [False]
     assert [c.met for c in low if "times its depth" in c.text] == [True]

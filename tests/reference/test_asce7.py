@@ -55,6 +55,24 @@ def test_kz_by_height(edition, exposure, printed, off):
     assert found == pytest.approx(printed, abs=off)
 
 
+@pytest.mark.parametrize(
+    ("edition", "exposure", "factor", "alpha", "zg_ft"),
+    [
+        ("asce7-16", "B", 2.01, 7.0, 1200),
+        ("asce7-16", "C", 2.01, 9.5, 900),
+        ("asce7-16", "D", 2.01, 11.5, 700),
+        ("asce7-22", "B", 2.41, 7.5, 3280),
+        ("asce7-22", "C", 2.41, 9.8, 2460),
+        ("asce7-22", "D", 2.41, 11.5, 1935),
+    ],
+)
+def test_constants_of_kz(edition, exposure, factor, alpha, zg_ft):
+    """The printed constants: Kz is the factor at zg, and 2^(-2/alpha) of it at half that height."""
+    kz = asce7_velocity.kz_by_formula
+    assert kz(zg_ft * FT, exposure, edition) == pytest.approx(factor)
+    assert kz(zg_ft * FT / 2, exposure, edition) == pytest.approx(factor * 2 ** (-2 / alpha))
+
+
 def test_kz_is_constant_up_to_fifteen_feet():
     """Nearer the ground Kz is that at 15 ft."""
     low = asce7_velocity.kz_by_formula(3 * FT, "C", "asce7-16")
@@ -188,7 +206,8 @@ def test_least_pressure():
 
 
 @pytest.mark.parametrize(
-    ("width_ft", "height_ft", "strip_ft"), [(40, 15, 4.0), (100, 15, 6.0), (20, 15, 3.0)]
+    ("width_ft", "height_ft", "strip_ft"),
+    [(40, 15, 4.0), (100, 15, 6.0), (20, 15, 3.0), (200, 15, 8.0)],
 )
 def test_corner_strip(width_ft, height_ft, strip_ft):
     """min(0.1 width, 0.4 h), at least 0.04 width and 3 ft: 4 ft for 40 ft x 60 ft, h 15 (M)."""

@@ -77,15 +77,22 @@ def test_published_case_in_town():
 
 
 @pytest.mark.parametrize(
-    ("zone", "ten", "one"),
-    [("A", 1.2, 1.4), ("B", 0.8, 1.1), ("C", 0.5, 0.5), ("D", 0.8, 1.0), ("E", 0.5, 0.5)],
+    ("zone", "tens", "ones"),
+    [
+        ("A", (1.2, 1.2, 1.2), (1.4, 1.4, 1.4)),
+        ("B", (0.8, 0.8, 0.8), (1.1, 1.1, 1.1)),
+        ("C", (0.5, 0.5, 0.5), (0.5, 0.5, 0.5)),
+        ("D", (0.7, 0.8, 0.8), (1.0, 1.0, 1.0)),
+        ("E", (0.3, 0.5, 0.7), (0.3, 0.5, 0.7)),
+    ],
 )
-def test_wall_coefficients(zone, ten, one):
-    """h/d 1: cpe,10 and cpe,1 of every zone (M)."""
-    assert en1991.cpe(zone, 1.0, 10e6) == pytest.approx(ten)
-    assert en1991.cpe(zone, 1.0, 1e6) == pytest.approx(one)
-    assert en1991.cpe(zone, 1.0, 80e6) == pytest.approx(ten)
-    assert en1991.cpe(zone, 1.0, 0.02e6) == pytest.approx(one)
+def test_wall_coefficients(zone, tens, ones):
+    """Table 7.1 at h/d 1/4, 1 and 5: cpe,10 and cpe,1 of every zone (M)."""
+    for ratio, ten, one in zip((0.25, 1.0, 5.0), tens, ones, strict=True):
+        assert en1991.cpe(zone, ratio, 10e6) == pytest.approx(ten)
+        assert en1991.cpe(zone, ratio, 1e6) == pytest.approx(one)
+        assert en1991.cpe(zone, ratio, 80e6) == pytest.approx(ten)
+        assert en1991.cpe(zone, ratio, 0.02e6) == pytest.approx(one)
 
 
 def test_coefficient_between_the_areas():
