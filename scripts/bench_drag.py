@@ -147,6 +147,7 @@ def our_frames(app: QApplication, made: layout.Layout) -> dict[str, Frames]:
         bench = window.furnish()
         session, canvas = bench.session, bench.canvas
         session.start(made.plan)
+        bench.rail.setCurrentRow(bench.stages.index(bench.hole_stage))
         while session.evaluation is None:
             app.processEvents()
         canvas.fit()

@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from holeplacer.rules.finding import Finding
 
 COLUMNS = ("Rule", "Where", "Is of limit")
+_MOST_ROWS = 5
+_MEASURED = (0, 2)
 FINDING = Qt.ItemDataRole.UserRole
 _SORT = Qt.ItemDataRole.UserRole + 1
 _WORDS = {
@@ -50,18 +52,23 @@ class FindingModel(QAbstractTableModel):
         self._unit = LengthUnit.MM
 
     def show_findings(self, findings: tuple[Finding, ...], unit: LengthUnit) -> None:
-        """Show others. Rows that stay the same in number are changed in place."""
-        if findings == self._findings and unit is self._unit:
-            return
-        if len(findings) == len(self._findings):
-            self._findings, self._unit = findings, unit
-            if findings:
-                corners = self.index(0, 0), self.index(len(findings) - 1, len(COLUMNS) - 1)
-                self.dataChanged.emit(*corners)
-            return
-        self.beginResetModel()
+        """Show others. Rows that differ are changed in place, and rows come and go at the end."""
+        old = self._findings if unit is self._unit else ()
+        had, has = len(self._findings), len(findings)
+        if has < had:
+            self.beginRemoveRows(QModelIndex(), has, had - 1)
+            self._findings = self._findings[:has]
+            self.endRemoveRows()
+        elif has > had:
+            self.beginInsertRows(QModelIndex(), had, has - 1)
+            self._findings += findings[had:]
+            self.endInsertRows()
         self._findings, self._unit = findings, unit
-        self.endResetModel()
+        same = [one is other or one == other for one, other in zip(findings, old, strict=False)]
+        differ = [row for row in range(min(had, has)) if row >= len(same) or not same[row]]
+        if differ:
+            last = len(COLUMNS) - 1
+            self.dataChanged.emit(self.index(differ[0], 0), self.index(differ[-1], last))
 
     @property
     def findings(self) -> tuple[Finding, ...]:
@@ -136,11 +143,14 @@ class FindingList(QWidget):
         super().__init__(parent)
         self._session = session
         self._rules: tuple[str, ...] = ()
+        self._rows = 0
         self._model = FindingModel(self)
         self._proxy = QSortFilterProxyModel(self)
         self._proxy.setSourceModel(self._model)
         self._proxy.setSortRole(_SORT)
         self.view = _table(self._proxy)
+        self._model.dataChanged.connect(lambda first, last: self._widen(first.row(), last.row()))
+        self._model.rowsInserted.connect(lambda _parent, first, last: self._widen(first, last))
         self._title = WrappedLabel("Findings")
         font = self._title.font()
         font.setBold(True)
@@ -163,6 +173,7 @@ class FindingList(QWidget):
         """Show the findings of these rules only."""
         self._rules = rules
         self.refresh()
+        self._narrow()
 
     def step(self, by: int) -> None:
         """Choose the next or previous finding, round and round."""
@@ -189,10 +200,31 @@ class FindingList(QWidget):
         self._show_selected()
 
     def _fit(self) -> None:
-        rows = min(max(self._model.rowCount(), 1), 5)
+        """As high as its rows; while a gesture lasts it only grows, so that nothing jumps."""
+        rows = min(max(self._model.rowCount(), 1), _MOST_ROWS)
+        if self._session.plan is not self._session.committed:
+            rows = max(rows, self._rows)
+        if rows == self._rows:
+            return
+        self._rows = rows
         row_height = self.view.verticalHeader().defaultSectionSize()
         head = self.view.horizontalHeader().sizeHint().height()
         self.view.setFixedHeight(head + rows * row_height + 2 * self.view.frameWidth())
+
+    def _narrow(self) -> None:
+        for column in _MEASURED:
+            self.view.setColumnWidth(column, self.view.horizontalHeader().minimumSectionSize())
+        self._widen(0, self._model.rowCount() - 1)
+
+    def _widen(self, first: int, last: int) -> None:
+        """Room for what some rows say. Only those: Qt would measure all at each move of a hole."""
+        metrics = self.view.fontMetrics()
+        for column in _MEASURED:
+            said = [COLUMNS[column]]
+            said += [self._model.index(row, column).data() for row in range(first, last + 1)]
+            need = max(metrics.horizontalAdvance(text) for text in said) + 2 * RHYTHM
+            if need > self.view.columnWidth(column):
+                self.view.setColumnWidth(column, need)
 
     def _chosen(self, selected: QItemSelection) -> None:
         indexes = selected.indexes()
@@ -208,13 +240,18 @@ class FindingList(QWidget):
         self._ways.show_finding(finding)
         told = finding is not None and finding.way_out and not self._ways.buttons
         self._way_out.say(in_unit(f"Way out: {finding.way_out}.", unit) if finding and told else "")
+        chosen = [index.row() for index in self.view.selectionModel().selectedRows()]
+        row = -1
+        if finding is not None:
+            index = self._model.index(self._model.findings.index(finding), 0)
+            row = self._proxy.mapFromSource(index).row()
+        if chosen == ([row] if row >= 0 else []):
+            return
         with QSignalBlocker(self.view.selectionModel()):
-            if finding is None:
+            if row < 0:
                 self.view.clearSelection()
-                return
-            row = self._model.findings.index(finding)
-            index = self._proxy.mapFromSource(self._model.index(row, 0))
-            self.view.selectRow(index.row())
+            else:
+                self.view.selectRow(row)
         self.view.viewport().update()
 
 
@@ -232,6 +269,6 @@ def _table(model: QSortFilterProxyModel) -> QTableView:
     view.verticalHeader().setVisible(False)
     view.verticalHeader().setDefaultSectionSize(3 * RHYTHM)
     header = view.horizontalHeader()
-    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
+    header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
     header.setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)
     return view

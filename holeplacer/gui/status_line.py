@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QLabel, QProgressBar, QPushButton, QStatusBar, QToolButton, QWidget
 
 from holeplacer.gui.form import RHYTHM
@@ -35,8 +36,12 @@ class StatusLine(QStatusBar):
         self._unit.clicked.connect(self._other_unit)
         for label in (self._counts, self._zoom, self._place):
             label.setFont(with_even_figures(label.font()))
-        widest = "x −8888.88 mm   y −8888.88 mm"
-        self._place.setMinimumWidth(self._place.fontMetrics().horizontalAdvance(widest))
+        # Of one size whatever they say: else every move of the pointer lays the window out anew.
+        for label, widest in (
+            (self._place, "x −88888.88 mm   y −88888.88 mm"),
+            (self._counts, "888 holes   ▲ 888 findings"),
+        ):
+            label.setFixedSize(label.fontMetrics().size(0, widest) + QSize(RHYTHM, 0))
         for part in (
             self._work, self._bar, self._stop, self._counts, self._place, self._zoom, self._unit,
         ):  # fmt: skip
