@@ -164,7 +164,7 @@ def _aisi_deformation(sheet: SheetGrade, place: HolePlace, shear_n: float) -> Ut
         aisi_deformation_nominal_n(sheet, place),
         sheet.connection_factor("bearing deformation"),
         written=("Pn", "(4.64 t + 1.53) d t Fu, t of the bracket in inches"),
-        extra=(Given("t", sheet.thickness_mm / units.MM_PER_INCH, "in", "thickness, converted"),),
+        extra=(Given("t in", sheet.thickness_mm / units.MM_PER_INCH, "in", "t of the bracket"),),
         statuses=coefficient.statuses("aisi bearing deformation"),
     )
 

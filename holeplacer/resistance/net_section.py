@@ -37,6 +37,7 @@ def check_bending(
     given.positive(width_mm, "the stroke's width in mm")
     given.positive(hole_mm, "the hole's diameter in mm")
     net, t = width_mm - hole_mm, sheet.thickness_mm
+    fy = "fy" if sheet.method == "en" else "Fy"
     rise: tuple[Given, ...] = ()
     factor = sheet.factor("bending")
     if net > 0:
@@ -55,7 +56,7 @@ def check_bending(
         stress,
         factor.usable(sheet.yield_mpa),
         "MPa",
-        formula=f"sqrt(σn^2 + 3 τn^2) <= {factor.written('Fy')}; "
+        formula=f"sqrt(σn^2 + 3 τn^2) <= {factor.written(fy)}; "
         "σn = 6 M/((W - d0) t^2) + N/((W - d0) t)",
         inputs=(
             Given("M", abs(moment_nmm), "Nmm", "bending moment at the hole"),
@@ -64,7 +65,7 @@ def check_bending(
             Given("W", width_mm, "mm", "clear width of the stroke"),
             Given("d0", hole_mm, "mm", "hole diameter"),
             sheet.given_thickness("t"),
-            sheet.given_yield("Fy"),
+            sheet.given_yield(fy),
             Given(factor.symbol, factor.value, "", "safety factor"),
             *rise,
         ),

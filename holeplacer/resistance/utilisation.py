@@ -80,9 +80,22 @@ class Utilisation:
     def under(self, demand: float) -> "Utilisation":
         """The same resistance under another load effect.
 
-        Only for limit states with one demand: where shares of several are added, check anew.
+        Only for limit states with one demand, whose first input is that demand: where several are
+        joined, check anew.
+
+        Raises:
+            InputError: The demand is no number, or negative.
         """
-        return replace(self, demand=demand, utilisation=_ratio(demand, self.resistance))
+        _refuse_negative(self.check, demand, self.unit)
+        first, *rest = self.inputs
+        if first.value != self.demand:
+            raise ValueError(f"{self.check}: its first input is not its demand")
+        return replace(
+            self,
+            demand=demand,
+            utilisation=_ratio(demand, self.resistance),
+            inputs=(first._replace(value=demand), *rest),
+        )
 
 
 def of(
@@ -113,12 +126,7 @@ def of(
     Raises:
         InputError: The demand is no number, or negative.
     """
-    if math.isnan(demand) or demand < 0:
-        raise InputError(
-            f"the load effect is {demand:g} {unit}".rstrip(),
-            where=check,
-            remedy="give its magnitude, 0 or more",
-        )
+    _refuse_negative(check, demand, unit)
     return Utilisation(
         check=check,
         demand=demand,
@@ -158,6 +166,15 @@ def governing(utilisations: Iterable[Utilisation]) -> Utilisation | None:
     Not known is no pass: it comes after what fails and before all else. None of none.
     """
     return max(utilisations, key=_severity, default=None)
+
+
+def _refuse_negative(check: str, demand: float, unit: str) -> None:
+    if math.isnan(demand) or demand < 0:
+        raise InputError(
+            f"the load effect is {demand:g} {unit}".rstrip(),
+            where=check,
+            remedy="give its magnitude, 0 or more",
+        )
 
 
 def _severity(item: Utilisation) -> float:

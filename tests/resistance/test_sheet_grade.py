@@ -80,6 +80,21 @@ def every_limit_state(made, place):
     }
 
 
+@pytest.mark.parametrize("thickness", [1.0, 1.5, 4.0, 6.0])
+@pytest.mark.parametrize("method", DESIGN_METHODS)
+@pytest.mark.parametrize("family", ["steel", "stainless", "aluminium", "copper"])
+def test_every_figure_is_told_apart(family, method, thickness):
+    """No check gives two figures under one symbol, and each is said in words with its formula."""
+    made = SheetGrade(family, method, thickness, 228.0, 359.0)
+    for item in every_limit_state(made, HolePlace(6.35, 7.144, 12.0)).values():
+        symbols = [figure.symbol for figure in item.inputs]
+        assert len(set(symbols)) == len(symbols), item.check
+        assert all(figure.meaning for figure in item.inputs)
+        assert item.formula
+        assert item.source
+        assert item.status in {"P", "R", "M"}
+
+
 @pytest.mark.parametrize("method", DESIGN_METHODS)
 @pytest.mark.parametrize("family", ["steel", "stainless", "aluminium", "copper"])
 @settings(max_examples=25, deadline=None)

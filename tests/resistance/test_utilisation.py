@@ -5,7 +5,8 @@ import math
 import pytest
 
 from holeplacer.errors import InputError
-from holeplacer.resistance import utilisation
+from holeplacer.resistance import bending, utilisation
+from holeplacer.resistance.sheet_grade import SheetGrade
 from holeplacer.resistance.utilisation import Given
 
 
@@ -62,8 +63,18 @@ def test_another_demand_keeps_the_rest():
     first = made(50.0, 100.0)
     second = first.under(80.0)
     assert second.utilisation == 0.8
-    assert second.inputs == first.inputs
+    assert second.inputs == (Given("fb", 80.0, "MPa", "stress"),)
+    assert second.formula == first.formula
     assert made(1.0, None).under(2.0).utilisation is None
+    with pytest.raises(InputError, match="the load effect is -1 MPa"):
+        first.under(-1.0)
+
+
+def test_another_demand_needs_the_demand_among_the_inputs():
+    """Where several load effects are joined no single one can take their place."""
+    joined = bending.check(SheetGrade("steel", "asd", 1.5, 228.0, 359.0), 30.0, 40.0)
+    with pytest.raises(ValueError, match="its first input is not its demand"):
+        joined.under(10.0)
 
 
 @pytest.mark.parametrize(
