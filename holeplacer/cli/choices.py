@@ -6,22 +6,52 @@ from typing import Any
 
 import click
 
-from holeplacer.cli.quantities import ANY, NOT_NEGATIVE, POSITIVE
+from holeplacer.cli import hardware
+from holeplacer.cli.quantities import ANY, NOT_NEGATIVE, POSITIVE, MetalName, Named, NameOrLength
 from holeplacer.cli.sections import LIMITS, METAL, option
+from holeplacer.errors import InputError
 from holeplacer.plan import edit
 from holeplacer.plan.limits import Limits
-from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
-from holeplacer.rules import edge_rule, ways_out
-from holeplacer.sheet import gauge, process
+from holeplacer.plan.plan import Plan, SheetChoice
+from holeplacer.rules import edge_rule
+from holeplacer.sheet import finish, gauge, process
 from holeplacer.sheet import metal as metals
-from holeplacer.standoffs import standoff
 
 Command = Callable[..., Any]
 
+_FINISHES = [item.name for item in finish.finishes()]
+
 _OPTIONS = (
     option(
-        METAL, "--hole", type=POSITIVE, help="Hole diameter; hardware follows it. Default 9/32 in."
+        METAL,
+        "--metal",
+        type=MetalName(),
+        metavar="NAME",
+        help=f"Sheet metal: {', '.join(item.name for item in metals.metals())}.",
     ),
+    option(
+        METAL,
+        "--gauge",
+        type=click.IntRange(1, 60),
+        metavar="NUMBER",
+        help="Gauge of that metal; the same number is another thickness in another metal.",
+    ),
+    option(METAL, "--thickness", type=POSITIVE, help="Sheet thickness, in place of a gauge."),
+    option(
+        METAL,
+        "--process",
+        type=click.Choice([item.name for item in process.processes()]),
+        help="How the sheet is cut.",
+    ),
+    option(
+        METAL,
+        "--finish",
+        type=Named(_FINISHES),
+        metavar="FINISH",
+        help=f"What is put on after cutting: {', '.join(_FINISHES)}, or its thickness per side.",
+    ),
+    option(METAL, "--offset", type=ANY, help="Make all strokes fatter by this much on each side."),
+    *hardware.OPTIONS,
     option(LIMITS, "--ligament", type=NOT_NEGATIVE, help="Least metal between hole and cut edge."),
     option(
         LIMITS,
@@ -34,23 +64,6 @@ _OPTIONS = (
     ),
     option(LIMITS, "--overhang", type=POSITIVE, help="Most from a stroke's tip to its first hole."),
     option(LIMITS, "--neighbours", type=NOT_NEGATIVE, help="Least distance between hole centres."),
-    option(METAL, "--offset", type=ANY, help="Make all strokes fatter by this much on each side."),
-    option(
-        METAL,
-        "--metal",
-        type=click.Choice([item.name for item in metals.metals()]),
-        help="Sheet metal.",
-    ),
-    option(
-        METAL, "--gauge", type=click.IntRange(1, 60), metavar="NUMBER", help="Gauge of that metal."
-    ),
-    option(METAL, "--thickness", type=POSITIVE, help="Sheet thickness, in place of a gauge."),
-    option(
-        METAL,
-        "--process",
-        type=click.Choice([item.name for item in process.processes()]),
-        help="How the sheet is cut.",
-    ),
     option(
         LIMITS,
         "--rule-set",
@@ -58,16 +71,6 @@ _OPTIONS = (
         metavar="NAME",
         help="Published rule for edge distance and hole spacing, such as aisi-s100-bolts.",
     ),
-    option(
-        METAL,
-        "--standoff",
-        type=click.Choice([item.name for item in standoff.standoffs()]),
-        metavar="NAME",
-        help='Hardware by name, such as "1 in, 1/4 stud".',
-    ),
-    option(METAL, "--stud", type=POSITIVE, help="Stud diameter."),
-    option(METAL, "--cap", type=NOT_NEGATIVE, help="Visible cap's diameter; 0 for none."),
-    option(METAL, "--washer", type=NOT_NEGATIVE, help="Bearing washer's diameter; 0 for none."),
     option(
         LIMITS, "--cap-overhang", type=NOT_NEGATIVE, help="How far a cap may pass the cut edge."
     ),
@@ -86,66 +89,72 @@ def chosen(plan: Plan, given: Mapping[str, Any]) -> Plan:
 
     Raises:
         InputError: The metal has no such gauge.
-        click.UsageError: Both gauge and thickness were given.
+        click.UsageError: Both gauge and thickness were given, or a stud that does not pass.
     """
     plan = edit.with_sheet(plan, _sheet(plan.sheet, given))
-    plan = edit.with_standoff(plan, _hardware(plan.standoff, given))
+    plan = edit.with_standoff(plan, hardware.hardware(plan.standoff, given, plan.sheet.finish_mm))
     plan = edit.with_limits(plan, _limits(plan.limits, given))
     return plan if given["offset"] is None else edit.with_offset(plan, given["offset"])
+
+
+def refuse_gauge_alone(given: Mapping[str, Any]) -> None:
+    """A gauge for artwork that has no metal yet says nothing of its thickness.
+
+    Raises:
+        InputError: A gauge was given without a metal.
+    """
+    number = given["gauge"]
+    if number is None or given["metal"] is not None:
+        return
+    meanings = [
+        f"{row.thickness_mm:.2f} mm in {series}"
+        for series in gauge.all_series()
+        for row in gauge.gauges(series)
+        if row.number == number
+    ]
+    meant = f" ({', '.join(meanings)})" if meanings else ""
+    raise InputError(
+        f"{number} gauge without a metal is no thickness: it is another one in each{meant}",
+        remedy="give the metal too, such as --metal steel",
+    )
 
 
 def _sheet(present: SheetChoice, given: Mapping[str, Any]) -> SheetChoice:
     metal, number, thickness = given["metal"], given["gauge"], given["thickness"]
     if number is not None and thickness is not None:
         raise click.UsageError("--gauge and --thickness each decide the thickness; give one")
-    sheet = replace(present, **_given({"process": given["process"], "metal": metal}))
+    sheet = present
+    if given["process"] is not None:
+        sheet = replace(sheet, process=given["process"])
+    if metal is not None:
+        sheet = replace(sheet, metal=metal, own_metal=None)
+    if given["finish"] is not None:
+        sheet = _finished(sheet, given["finish"])
     if thickness is not None:
         return replace(sheet, gauge=None, thickness_mm=thickness)
     if number is None and metal is not None:
         number = present.gauge  # the same gauge of another metal is another thickness
     if number is None:
         return sheet
-    row = gauge.gauge(metals.metal(sheet.metal).gauge_series, number, metal=sheet.metal)
+    row = gauge.gauge(sheet.material.gauge_series, number, metal=sheet.metal)
     return replace(sheet, gauge=row.number, thickness_mm=row.thickness_mm)
 
 
-def _hardware(present: StandoffChoice, given: Mapping[str, Any]) -> StandoffChoice:
-    """Hardware by name, then for a hole, then piece by piece."""
-    hardware = present
-    if given["standoff"] is not None:
-        hardware = present.with_hardware(standoff.standoff(given["standoff"]))
-    if given["hole"] is not None:
-        hardware = ways_out.hardware_for(hardware, given["hole"])
-    single = _given(
-        {"stud_mm": given["stud"], "cap_mm": given["cap"], "washer_mm": given["washer"]}
-    )
-    if not single:
-        return hardware
-    hardware = replace(hardware, name="own", **single)
-    if hardware.stud_mm > hardware.hole_mm:
-        raise click.UsageError(
-            f"a {hardware.stud_mm:g} mm stud does not pass a {hardware.hole_mm:g} mm hole; "
-            "give a larger --hole"
-        )
-    return hardware
+def _finished(sheet: SheetChoice, wanted: NameOrLength) -> SheetChoice:
+    if wanted.mm is not None:
+        return replace(sheet, finish=finish.ENTERED, finish_mm=wanted.mm)
+    item = finish.finish(wanted.name or "")
+    return replace(sheet, finish=item.name, finish_mm=item.per_side_mm)
 
 
 def _limits(present: Limits, given: Mapping[str, Any]) -> Limits:
-    return replace(
-        present,
-        **_given(
-            {
-                "ligament_mm": given["ligament"],
-                "edge_distance_mm": given["edge_distance"],
-                "spacing_mm": given["spacing"],
-                "overhang_mm": given["overhang"],
-                "neighbour_mm": given["neighbours"],
-                "cap_overhang_mm": given["cap_overhang"],
-                "rule_set": given["rule_set"],
-            }
-        ),
-    )
-
-
-def _given(fields: Mapping[str, Any]) -> dict[str, Any]:
-    return {name: value for name, value in fields.items() if value is not None}
+    fields = {
+        "ligament_mm": given["ligament"],
+        "edge_distance_mm": given["edge_distance"],
+        "spacing_mm": given["spacing"],
+        "overhang_mm": given["overhang"],
+        "neighbour_mm": given["neighbours"],
+        "cap_overhang_mm": given["cap_overhang"],
+        "rule_set": given["rule_set"],
+    }
+    return replace(present, **{name: value for name, value in fields.items() if value is not None})

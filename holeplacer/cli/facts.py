@@ -6,9 +6,12 @@ import numpy as np
 
 from holeplacer.artwork.account import Entry
 from holeplacer.artwork.artwork import Artwork
+from holeplacer.evaluation import sign_mass
 from holeplacer.evaluation.layout import Layout
 from holeplacer.medial_axis.axis import Axis, Branch
-from holeplacer.units import LengthUnit, format_length
+from holeplacer.plan.plan import SheetChoice
+from holeplacer.sheet.mass import SheetMass
+from holeplacer.units import MM_PER_INCH, LengthUnit, format_length, format_mass
 
 _MOST_LINES = 12
 _MOST_PLACES = 3
@@ -25,6 +28,8 @@ def artwork_facts(layout: Layout) -> Iterator[str]:
         ("Size", both_units(right - left, top - bottom)),
         ("Pieces", f"{len(outline.pieces)}, with {_counted(counters, 'counter')}"),
         ("Metal", f"{outline.area_mm2 / 1e6:.4f} m² ({outline.area_mm2 / 92903.04:.2f} sq ft)"),
+        ("Sheet", sheet_words(layout.plan.sheet)),
+        ("Mass", mass_words(sign_mass.sign_mass(layout.plan, outline))),
         ("Cut edges", f"{outline.perimeter_mm / 1e3:.2f} m"),
         ("Strokes", _strokes(layout.axis)),
         ("Thinnest", _thinnest(layout.axis)),
@@ -34,6 +39,26 @@ def artwork_facts(layout: Layout) -> Iterator[str]:
     yield from _account("Read", account.read)
     yield from _account("Mended", (*account.mended, *layout.changes))
     yield from _account("Left out", account.ignored)
+
+
+def sheet_words(sheet: SheetChoice) -> str:
+    """Metal, gauge, thickness and finish: `16 ga steel, 1.52 mm (0.0598 in), bare`."""
+    number = f"{sheet.gauge} ga " if sheet.gauge is not None else ""
+    thickness = f"{sheet.thickness_mm:.2f} mm ({sheet.thickness_mm / MM_PER_INCH:.4f} in)"
+    finish = sheet.finish if sheet.finish_mm == 0 else f"{sheet.finish} {sheet.finish_mm:g} mm"
+    return f"{number}{sheet.metal}, {thickness}, {finish}"
+
+
+def mass_words(mass: SheetMass) -> str:
+    """Mass by density and by the gauge, and where the sign balances."""
+    x, y = mass.centre_mm
+    nominal = "" if mass.nominal_kg is None else f", by its gauge {_both_masses(mass.nominal_kg)}"
+    balance = f"balances at x {x:.1f}, y {y:.1f} mm"
+    return f"{_both_masses(mass.mass_kg)} by density{nominal}; {balance}"
+
+
+def _both_masses(kg: float) -> str:
+    return f"{format_mass(kg)} ({format_mass(kg, LengthUnit.INCH)})"
 
 
 def both_units(*lengths_mm: float) -> str:

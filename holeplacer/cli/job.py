@@ -64,13 +64,21 @@ def is_plan(path: Path) -> bool:
         return False
 
 
-def opened(path: Path) -> Plan:
+def opened(path: Path, given: Mapping[str, Any] | None = None) -> Plan:
     """The plan in a file, or a new one for artwork.
 
+    Args:
+        path: The file.
+        given: What the command line says; for artwork it must say what only a plan knows.
+
     Raises:
-        HoleplacerError: The file can't be read.
+        HoleplacerError: The file can't be read, or a gauge is given without a metal.
     """
-    return plan_file.load_plan(path) if is_plan(path) else Plan(source.load_file(path))
+    if is_plan(path):
+        return plan_file.load_plan(path)
+    if given is not None:
+        choices.refuse_gauge_alone(given)
+    return Plan(source.load_file(path))
 
 
 def laid_out(plan: Plan, given: Mapping[str, Any], steps: Steps) -> Layout:

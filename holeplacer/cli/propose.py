@@ -42,7 +42,7 @@ Examples:
 def propose(artwork: Path, count: int | None, **given: Any) -> int:
     """Place holes, write what was asked for, print the result."""
     targets = outputs.targets_of(given, artwork)
-    plan = job.opened(artwork)
+    plan = job.opened(artwork, given)
     with Progress() as progress:
         steps = job.Steps(progress)
         layout = job.laid_out(plan, given, steps)

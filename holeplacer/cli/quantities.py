@@ -1,11 +1,14 @@
-"""Quantities on the command line: lengths with units, factors, angles."""
+"""Quantities on the command line: lengths with units, factors, angles; a name or a length."""
 
 import math
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 import click
 
 from holeplacer import units
 from holeplacer.errors import InputError
+from holeplacer.sheet import metal
 
 
 class Length(click.ParamType[float]):
@@ -73,6 +76,68 @@ class Angle(click.ParamType[float]):
         if not abs(degrees) <= 360:
             self.fail(f"{value!r} is not an angle of -360 to 360 degrees", param, ctx)
         return math.radians(degrees)
+
+
+@dataclass(frozen=True)
+class NameOrLength:
+    """What `Named` takes: a name from a table, or a length of one's own.
+
+    Attributes:
+        name: The name; None where a length was given.
+        mm: The length; None where a name was given.
+    """
+
+    name: str | None
+    mm: float | None
+
+
+class Named(click.ParamType[NameOrLength]):
+    """A name out of a few, or a length in its place.
+
+    Args:
+        names: The names there are.
+    """
+
+    name = "name or length"
+
+    def __init__(self, names: Iterable[str]) -> None:
+        self._names = tuple(names)
+
+    def convert(
+        self, value: str | NameOrLength, param: click.Parameter | None, ctx: click.Context | None
+    ) -> NameOrLength:
+        """The name, or else millimetres of what was typed."""
+        if isinstance(value, NameOrLength):
+            return value
+        for name in self._names:
+            if name.casefold() == value.casefold():
+                return NameOrLength(name, None)
+        try:
+            mm = units.parse_length(value)
+        except InputError:
+            mm = -1.0
+        if mm < 0:
+            listed = ", ".join(self._names)
+            self.fail(f"{value[:60]!r} is neither of {listed}, nor a length", param, ctx)
+        return NameOrLength(None, mm)
+
+
+class MetalName(click.ParamType[str]):
+    """A metal by any of its names."""
+
+    name = "metal"
+
+    def convert(
+        self,
+        value: str,
+        param: click.Parameter | None,
+        ctx: click.Context | None,
+    ) -> str:
+        """The name that plans know it by."""
+        try:
+            return metal.metal(value).name
+        except InputError as error:
+            self.fail(f"{error.what}; {error.remedy}", param, ctx)
 
 
 POSITIVE = Length(above=True)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from holeplacer.cli.facts import both_units
+from holeplacer.cli.facts import both_units, sheet_words
 from holeplacer.documents import caution
 from holeplacer.documents.report import UnsupportedReport
+from holeplacer.evaluation import hole_fit
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
 from holeplacer.rules import edge_distance
@@ -38,6 +39,7 @@ def placed(layout: Layout, evaluation: Evaluation, proposal: Proposal) -> Iterat
         f"Each hole       {both_units(hole)}, centre at least {both_units(least)} from the cut edge"
     )
     yield f"                {edge_distance.governs(layout.plan)}"
+    yield from _hardware(layout)
 
 
 def checked(layout: Layout, evaluation: Evaluation) -> Iterator[str]:
@@ -45,6 +47,7 @@ def checked(layout: Layout, evaluation: Evaluation) -> Iterator[str]:
     limits = layout.plan.limits
     yield f"Holes           {len(evaluation.holes)}"
     yield from _figures(evaluation, limits.spacing_mm, limits.overhang_mm)
+    yield from _hardware(layout)
 
 
 def unsupported(stretches: Sequence[UnsupportedReport]) -> Iterator[str]:
@@ -102,6 +105,25 @@ def _figures(evaluation: Evaluation, spacing_mm: float, overhang_mm: float) -> I
     if evaluation.holes:
         least = min(evaluation.holes, key=lambda hole: hole.ligament_mm)
         yield f"Least ligament  {both_units(least.ligament_mm)} at hole {least.number}"
+
+
+def _hardware(layout: Layout) -> Iterator[str]:
+    """The sheet, and whether the holes let their studs through in heat, cold and paint."""
+    yield f"Sheet           {sheet_words(layout.plan.sheet)}"
+    fits = hole_fit.hole_fits(layout.plan, layout.outline)
+    worst = hole_fit.worst(fits)
+    if worst is None:
+        return
+    needed, small = worst.needed, sum(not fit.enough for fit in fits)
+    yield (
+        f"Stud's hole     hole {worst.number} needs {both_units(needed.round_mm)}: "
+        f"{needed.fit_mm:.2f} mm {layout.plan.standoff.fit} fit, {needed.finish_mm:.2f} finish, "
+        f"{needed.movement_mm:.2f} heat and cold"
+    )
+    if small:
+        binding = sum(fit.binds for fit in fits)
+        pressed = f", {binding} so much that heat or cold presses on the stud" if binding else ""
+        yield f"                {small} of {len(fits)} holes smaller than what they need{pressed}"
 
 
 def _more(count: int) -> Iterator[str]:

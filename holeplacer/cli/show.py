@@ -30,7 +30,7 @@ Example:
 def show(artwork: Path, **given: Any) -> int:
     """Print the facts."""
     targets = outputs.targets_of(given, artwork)
-    plan = job.opened(artwork)
+    plan = job.opened(artwork, given)
     with Progress() as progress:
         steps = job.Steps(progress)
         layout = job.laid_out(plan, given, steps)

@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from holeplacer.artwork.account import Entry
-from holeplacer.documents import caution
+from holeplacer.documents import caution, hardware_report
+from holeplacer.documents.hardware_report import SheetReport, StandoffReport
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
 from holeplacer.plan.plan import Plan
@@ -233,6 +234,8 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
         outline: The cut outline.
         imported: Key `import`: the import account.
         axis: The medial axis.
+        sheet: Metal, finish, mass and balance.
+        standoff: Hardware, and the hole each stud needs.
         rules: Effective limits.
         holes: In order of number.
         count: Number of holes.
@@ -249,6 +252,8 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
     outline: OutlineReport
     imported: ImportReport
     axis: AxisReport
+    sheet: SheetReport
+    standoff: StandoffReport
     rules: RulesReport
     holes: tuple[HoleReport, ...]
     count: int
@@ -281,6 +286,8 @@ def report(
         outline=_outline(layout),
         imported=_import(layout),
         axis=AxisReport(layout.axis.length_mm, len(layout.axis.tips), layout.axis.junctions),
+        sheet=hardware_report.sheet_report(layout.plan, layout.outline),
+        standoff=hardware_report.standoff_report(layout.plan, layout.outline),
         rules=_rules(layout.plan),
         holes=_holes(layout.plan, evaluation),
         count=len(layout.plan.holes),

@@ -7,6 +7,10 @@ from holeplacer import resources
 from holeplacer.standoffs import clearance_hole
 
 
+OWN = "own"
+"""Name of hardware that is in no table and that the person gave no name."""
+
+
 @dataclass(frozen=True)
 class Standoff:
     """One set of hardware with the hole it goes through, mm.
@@ -91,7 +95,7 @@ def standoff_for_hole(hole_mm: float, projection_mm: float) -> Standoff:
     near = min(standoffs(), key=lambda item: abs(item.stud_mm - stud))
     share = stud / near.stud_mm
     return Standoff(
-        name="own",
+        name=OWN,
         stud_mm=stud,
         hole_mm=hole_mm,
         barrel_mm=near.barrel_mm * share,

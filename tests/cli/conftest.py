@@ -16,7 +16,8 @@ def given_nothing():
                "tolerance", "join"]  # fmt: skip
     choices = ["hole", "ligament", "edge_distance", "spacing", "overhang", "neighbours", "offset",
                "metal", "gauge", "thickness", "process", "rule_set", "standoff", "stud", "cap",
-               "washer", "cap_overhang"]  # fmt: skip
+               "washer", "cap_overhang", "fit", "finish", "stud_material",
+               "head", "washer_behind", "bearing", "projection"]  # fmt: skip
     return dict.fromkeys([*reading, *choices]) | {"layers": ()}
 
 

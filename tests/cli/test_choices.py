@@ -1,12 +1,16 @@
 """Sheet, hardware and limits from the command line."""
 
+from dataclasses import replace
+
 import click
 import pytest
 
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.cli import choices
+from holeplacer.cli.quantities import NameOrLength
 from holeplacer.errors import InputError
-from holeplacer.plan.plan import Plan
+from holeplacer.plan.plan import Plan, SheetChoice
+from holeplacer.sheet import metal
 
 PLAN = Plan(ArtworkFile("a.svg", b"<svg/>"))
 
@@ -37,6 +41,41 @@ def test_a_gauge_is_a_thickness_of_its_metal(given_nothing):
     assert (steel.gauge, steel.thickness_mm) == (14, pytest.approx(1.897))
     entered = choices.chosen(PLAN, given_nothing | {"thickness": 3.0, "process": "laser"}).sheet
     assert (entered.gauge, entered.thickness_mm, entered.process) == (None, 3.0, "laser")
+
+
+def test_a_metal_without_gauges_asks_for_a_thickness(given_nothing):
+    """The default gauge means nothing there; with a thickness all is said."""
+    with pytest.raises(InputError, match="s235 has no gauges"):
+        choices.chosen(PLAN, given_nothing | {"metal": "s235"})
+    sheet = choices.chosen(PLAN, given_nothing | {"metal": "s235", "thickness": 2.0}).sheet
+    assert (sheet.metal, sheet.gauge, sheet.thickness_mm) == ("s235", None, 2.0)
+
+
+def test_a_named_metal_takes_the_place_of_an_own_one(given_nothing):
+    """What the plan brought with it goes when the table's is asked for."""
+    own = replace(metal.metal("steel"), name="scrap")
+    plan = replace(PLAN, sheet=SheetChoice("scrap", None, 1.6, own_metal=own))
+    assert choices.chosen(plan, given_nothing).sheet.material is own
+    brass = choices.chosen(plan, given_nothing | {"metal": "brass", "gauge": 16}).sheet
+    assert (brass.own_metal, brass.thickness_mm) == (None, 1.29)
+
+
+def test_a_finish_is_a_name_or_a_thickness(given_nothing):
+    """A named finish brings its thickness; an entered one is what it is."""
+    named = choices.chosen(PLAN, given_nothing | {"finish": NameOrLength("powder", None)}).sheet
+    assert (named.finish, named.finish_mm) == ("powder", 0.075)
+    entered = choices.chosen(PLAN, given_nothing | {"finish": NameOrLength(None, 0.11)}).sheet
+    assert (entered.finish, entered.finish_mm) == ("entered", 0.11)
+
+
+def test_a_gauge_alone_is_no_thickness(given_nothing):
+    """For artwork without a metal it is refused in one sentence with all four meanings."""
+    with pytest.raises(InputError) as caught:
+        choices.refuse_gauge_alone(given_nothing | {"gauge": 16})
+    for meaning in ("1.52 mm in steel", "1.61 mm in galv", "1.59 mm in stain", "1.29 mm in alum"):
+        assert meaning in str(caught.value)
+    choices.refuse_gauge_alone(given_nothing | {"gauge": 16, "metal": "steel"})
+    choices.refuse_gauge_alone(given_nothing)
 
 
 def test_a_hole_brings_hardware_that_fits_it(given_nothing):

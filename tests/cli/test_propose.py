@@ -109,3 +109,14 @@ def test_a_hole_layer_of_the_artwork_is_left_alone_and_told(run, tmp_path):
     assert "holes on layer HOLES-2" in out
     (outline,) = ezdxf.readfile(tmp_path / "c.dxf").modelspace().query("LWPOLYLINE")
     assert outline.dxf.layer == "Holes"
+
+
+def test_the_hole_that_heat_and_finish_ask_for_is_told(run, bar):
+    """Fit, finish and movement of the worst hole, and how many are too small."""
+    options = ["--metal", "aluminum", "--finish", "powder"]
+    out = run("propose", bar, *options)[1]
+    assert "16 ga aluminium, 1.29 mm (0.0508 in), powder 0.075 mm" in out
+    assert "7.14 mm normal fit, 0.15 finish" in out
+    assert "3 of 3 holes smaller than what they need" in out
+    fits = run("propose", bar, *options, "--stud", "6.35", "--hole", "9")[1]
+    assert "smaller" not in fits

@@ -75,3 +75,22 @@ def test_angles_are_degrees():
     for text in ("361", "nan", "inf", "left"):
         with pytest.raises(click.BadParameter):
             converted(quantities.Angle(), text)
+
+
+def test_a_name_or_a_length():
+    """A name in any case of letters, or a length in its place; both ways are kept apart."""
+    kind = quantities.Named(("close", "loose"))
+    assert converted(kind, "Loose") == quantities.NameOrLength("loose", None)
+    assert converted(kind, "1/64in").mm == pytest.approx(0.396875)
+    assert converted(kind, quantities.NameOrLength(None, 1.0)).mm == 1.0
+    for text in ("tight", "-1", ""):
+        with pytest.raises(click.BadParameter, match="neither of close, loose, nor a length"):
+            converted(kind, text)
+
+
+def test_a_metal_by_any_of_its_names():
+    """American spelling and alloy numbers lead to the plan's name; others are refused."""
+    assert converted(quantities.MetalName(), "aluminum") == "aluminium"
+    assert converted(quantities.MetalName(), "304") == "stainless"
+    with pytest.raises(click.BadParameter, match="no metal 'tin'; take one of: steel"):
+        converted(quantities.MetalName(), "tin")

@@ -27,3 +27,21 @@ def test_a_plan_is_shown_too(run, saved_plan):
     status, out, _ = run("show", saved_plan, "--rotate", "90")
     assert status == 0
     assert "60 mm × 800 mm" in out
+
+
+def test_sheet_and_mass_are_told(run, bar):
+    """Metal, gauge and thickness are named where nobody chose them, and both masses."""
+    out = run("show", bar)[1]
+    assert "16 ga steel, 1.52 mm (0.0598 in), bare" in out
+    assert "0.57 kg (1.26 lb) by density, by its gauge 0.59 kg" in out
+    assert "balances at x 400.0, y 30.0 mm" in out
+
+
+def test_a_gauge_without_a_metal_is_refused(run, bar, saved_plan):
+    """For artwork; a saved plan has its metal."""
+    status, _, err = run("show", bar, "--gauge", "14")
+    assert status == 2
+    assert "1.63 mm in aluminium" in err
+    assert err.count("\n") == 1
+    assert "14 ga steel" in run("show", saved_plan, "--gauge", "14")[1]
+    assert "14 ga brass, 1.63 mm" in run("show", bar, "--gauge", "14", "--metal", "brass")[1]

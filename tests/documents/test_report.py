@@ -10,7 +10,7 @@ from holeplacer.plan.hole import Hole
 
 KEYS = {
     "version", "caution", "units", "outline", "import", "axis", "rules", "holes", "count",
-    "lower_bound", "proven", "unsupported", "findings", "seconds",
+    "lower_bound", "proven", "unsupported", "findings", "seconds", "sheet", "standoff",
 }  # fmt: skip
 
 
