@@ -67,13 +67,13 @@ def _conditions(site: Asce7Site, gap_mm: float | None) -> tuple[Condition, ...]:
     flat = "No hill, ridge or escarpment speeds the wind up at this place."
     return (
         Condition(
-            "The sign is parallel to the wall, with a gap of at most 3 ft.",
+            f"The sign is parallel to the wall, with a gap of at most {gap.length}.",
             None if gap_mm is None else gap_mm <= gap.mm,
             gap.source,
             gap.status,
         ),
         Condition(
-            "The sign's edges are at least 3 ft inside the wall's sides, top and bottom.",
+            f"The sign's edges are at least {edge.length} inside the wall's sides, top and bottom.",
             False if near_corner or above_roof else None,
             edge.source,
             edge.status,

@@ -92,9 +92,11 @@ def roof_height_mm(site: Asce7Site) -> float:
     h_mm = step.asked(
         site.roof_height_mm, "mean roof height", "enter the height of eave and ridge, halved"
     )
-    if h_mm > constant("asce7", "greatest_roof_height").mm * (1 + 1e-9):
+    greatest = constant("asce7", "greatest_roof_height")
+    if h_mm > greatest.mm * (1 + 1e-9):
         raise InputError(
-            f"{h_mm / _MM_PER_FT:.4g} ft is above 60 ft, where walls have other coefficients",
+            f"{h_mm / _MM_PER_FT:.4g} ft is above {greatest.length}, where walls have other "
+            "coefficients",
             where="mean roof height",
             remedy="have a licensed engineer give the pressure, and enter it",
         )

@@ -32,6 +32,16 @@ class Constant:
         """A length in feet or metres, as millimetres."""
         return self.value * _MM_PER[self.unit]
 
+    @property
+    def length(self) -> str:
+        """A length in feet or metres for reading, both ways: `3 ft (0.914 m)`.
+
+        >>> constant("asce7", "sign_gap").length
+        '3 ft (0.914 m)'
+        """
+        other = "m" if self.unit == "ft" else "ft"
+        return f"{self.value:g} {self.unit} ({self.mm / _MM_PER[other]:.3g} {other})"
+
     def step(self, symbol: str, meaning: str = "") -> Step:
         """The step that shows this plain number."""
         said = f"{meaning}: {self.note}" if meaning else self.note

@@ -18,7 +18,6 @@ from holeplacer.loads.loading import En1991Site
 from holeplacer.loads.step import Condition, NominalPressure, Step
 
 _MM2_PER_M2 = 1e6
-_ENGINEER_ABOVE_MM = 60 * 304.8
 
 _NO_RULE = Condition(
     "EN 1991-1-4 has no rule of its own for a sign close along a wall: the wall's coefficients are "
@@ -94,14 +93,15 @@ def _pressure_step(way: str, symbol: str, p_pa: float) -> Step:
 
 def _conditions(site: En1991Site) -> tuple[Condition, ...]:
     slender = constant("en1991", "greatest_height_to_depth")
-    low = en1991_velocity.reference_height_mm(site) <= _ENGINEER_ABOVE_MM
+    greatest = constant("asce7", "greatest_roof_height")
+    low = en1991_velocity.reference_height_mm(site) <= greatest.mm
     return (
         _NO_RULE,
         _ANNEX,
         Condition(
-            "The building is no higher than 60 ft (18.3 m); above it, ask an engineer.",
+            f"The building is no higher than {greatest.length}; above it, ask an engineer.",
             low,
-            "own limit",
+            "own limit, after ASCE 7",
             "M",
         ),
         Condition(

@@ -122,7 +122,7 @@ def reference_height_mm(site: En1991Site) -> float:
     greatest = constant("en1991", "greatest_height")
     if ze_mm > greatest.mm * (1 + 1e-9):
         raise InputError(
-            f"{ze_mm / _MM_PER_M:.4g} m is above {greatest.value:g} m, where the profile of the "
+            f"{ze_mm / _MM_PER_M:.4g} m is above {greatest.length}, where the profile of the "
             "wind no longer holds",
             where="reference height",
             remedy="have an engineer give the pressure, and enter it",

@@ -72,9 +72,9 @@ def test_the_least_pressure_governs_a_weak_wind_and_says_so():
 
 def test_conditions_that_can_be_seen_are_judged():
     """Gap, corner and roof are compared; what only the person can know stays open."""
-    assert met(SITE, "gap of at most 3 ft") is None
-    assert met(SITE, "gap of at most 3 ft", gap_mm=914.0) is True
-    assert met(SITE, "gap of at most 3 ft", gap_mm=915.0) is False
+    assert met(SITE, "gap of at most 3 ft (0.914 m)") is None
+    assert met(SITE, "gap of at most 3 ft (0.914 m)", gap_mm=914.0) is True
+    assert met(SITE, "gap of at most 3 ft (0.914 m)", gap_mm=915.0) is False
     assert met(SITE, "inside the wall's sides") is None
     assert met(replace(SITE, corner_distance_mm=900.0), "inside the wall's sides") is False
     assert met(replace(SITE, corner_distance_mm=920.0), "inside the wall's sides") is None

@@ -22,6 +22,12 @@ def test_lengths_turn_to_millimetres():
     assert constant("en1991", "greatest_height").mm == pytest.approx(200_000)
 
 
+def test_lengths_read_in_both_systems():
+    """The standard's own unit first, the other in brackets."""
+    assert constant("asce7", "greatest_roof_height").length == "60 ft (18.3 m)"
+    assert constant("en1991", "greatest_height").length == "200 m (656 ft)"
+
+
 def test_a_missing_name_is_a_fault_of_the_program():
     """No coefficient is made up."""
     with pytest.raises(KeyError, match="asce7 luck"):
