@@ -2,7 +2,7 @@
 
 from collections import defaultdict
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 import numpy as np
 
@@ -75,7 +75,7 @@ class Routes:
             site: Only spans of this site; None takes all.
         """
         reach = self.reach
-        joined = reach.left_way + reach.right_way + reach.high - reach.low
+        joined = reach.joined
         left, right = reach.left_side, reach.right_side
         wanted = (left != right) & (left >= 0) & (right >= 0) & (joined > longer_mm)
         if site is not None:
@@ -115,21 +115,17 @@ class Routes:
         return Span((int(reach.left_side[gap]) // 2, int(reach.right_side[gap]) // 2), parts)
 
     @cached_property
-    def _at_node(self) -> dict[int, list[tuple[int, bool]]]:
-        """Gaps that end at each node; True for those that begin there."""
-        branch = self.reach.branch
-        found: dict[int, list[tuple[int, bool]]] = defaultdict(list)
-        for gap, index in enumerate(branch.tolist()):
-            if gap == 0 or branch[gap - 1] != index:
-                found[self.axis.branches[index].start].append((gap, True))
-            if gap == len(branch) - 1 or branch[gap + 1] != index:
-                found[self.axis.branches[index].end].append((gap, False))
-        return found
+    def _outer(self) -> tuple[list[int], list[int]]:
+        """First and last gap of each branch."""
+        branch, count = self.reach.branch, len(self.axis.branches)
+        bounds = np.searchsorted(branch, np.arange(count + 1))
+        return bounds[:-1].tolist(), (bounds[1:] - 1).tolist()
 
     def _ends_at_site(self, gap: int, *, high: bool) -> bool:
         """Whether the gap's high (or low) end is a site on the branch, not the branch's end."""
-        branch, beside = self.reach.branch, gap + (1 if high else -1)
-        return bool(0 <= beside < len(branch) and branch[beside] == branch[gap])
+        first, last = self._outer
+        branch = int(self.reach.branch[gap])
+        return gap != (last[branch] if high else first[branch])
 
     def _homewards(self, node: int) -> tuple[int, bool]:
         """The gap that leads from a node to its nearest site, and whether it runs forwards."""
@@ -140,7 +136,26 @@ class Routes:
             beyond = reach.right_way if forwards else reach.left_way
             return float(reach.high[gap] - reach.low[gap] + beyond[gap])
 
-        return min(self._at_node[node], key=way)
+        first, last = self._outer
+        leaving = _leaving(self.axis)[node]
+        options = ((first[i] if forwards else last[i], forwards) for i, forwards in leaving)
+        return min(options, key=way)
+
+
+@lru_cache(maxsize=8)  # an axis is compared by identity
+def _leaving(axis: Axis) -> dict[int, tuple[tuple[int, bool], ...]]:
+    """Branches that meet at each node; True for those that begin there."""
+    found: dict[int, list[tuple[int, bool]]] = defaultdict(list)
+    for index, branch in enumerate(axis.branches):
+        found[branch.start].append((index, True))
+        found[branch.end].append((index, False))
+    return {node: tuple(leaving) for node, leaving in found.items()}
+
+
+@lru_cache(maxsize=2)  # asked for several times at each move of a hole
+def routes(axis: Axis, reach: Reach) -> Routes:
+    """The routes of an axis and the ways along it, kept with what they know already."""
+    return Routes(axis, reach)
 
 
 def polylines(axis: Axis, parts: tuple[Part, ...]) -> tuple[Points, ...]:

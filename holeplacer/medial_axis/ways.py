@@ -100,7 +100,7 @@ class Network:
 
     @cached_property
     def node_graph(self) -> csr_array:
-        """(m, m) length of the shortest branch between each two nodes."""
+        """(m, m) lengths of branches; parallel ones stand side by side: for shortest ways only."""
         return _graph(self.start, self.end, self.length, self.nodes)
 
     @cached_property
@@ -233,9 +233,15 @@ class Reach:
     sites: int
 
     @cached_property
+    def joined(self) -> Floats:
+        """(k,) way from site to site through each gap."""
+        way: Floats = self.left_way + self.right_way + self.high - self.low
+        return way
+
+    @cached_property
     def peak_way(self) -> Floats:
         """(k,) greatest way within each gap."""
-        peak: Floats = (self.left_way + self.right_way + self.high - self.low) / 2
+        peak: Floats = self.joined / 2
         return peak
 
     @cached_property
@@ -278,18 +284,23 @@ class Reach:
 
         Returns:
             (sites, 2) ways, infinite where no other site follows; (sites, 2) the site that
-            follows, -1 for none.
+            follows, -1 for none. Read-only.
         """
-        joined = self.left_way + self.right_way + self.high - self.low
+        return self._spans
+
+    @cached_property
+    def _spans(self) -> tuple[Floats, Indices]:
         real = (self.left_side != self.right_side) & (self.left_side >= 0) & (self.right_side >= 0)
-        one = np.concatenate([self.left_side[real], self.right_side[real]])
-        two = np.concatenate([self.right_side[real], self.left_side[real]])
-        way = np.tile(joined[real], 2)
+        one, two = self.left_side[real], self.right_side[real]
+        one, two = np.concatenate([one, two]), np.concatenate([two, one])
+        way = np.concatenate([self.joined[real]] * 2)
         order = np.argsort(-way, kind="stable")
         spans = np.full(2 * self.sites, np.inf)
         nexts = np.full(2 * self.sites, -1, np.intp)
         spans[one[order]] = way[order]
         nexts[one[order]] = two[order] // 2
+        for found in (spans, nexts):
+            found.setflags(write=False)
         return spans.reshape(-1, 2), nexts.reshape(-1, 2)
 
 
@@ -311,7 +322,7 @@ def reach(axis: Axis, sites: AxisPoints) -> Reach:
     ends_left = np.where(left >= 0, net.nodes + left, net.start[branch])
     ends_right = np.where(right >= 0, net.nodes + right, net.end[branch])
     size = net.nodes + 2 * len(sites)
-    graph = _links(ends_left[joined], ends_right[joined], (high - low)[joined], size)
+    graph = _graph(ends_left[joined], ends_right[joined], (high - low)[joined], size)
     sides = np.concatenate([left[left >= 0], right[right >= 0]])
     node_way, node_side = _nearest(graph, sides, net.nodes)
     alone = np.flatnonzero(sites.branch < 0)
@@ -395,19 +406,6 @@ def _gaps(net: Network, branch: Indices, s: Floats) -> _Gaps:
 
 
 def _graph(one: Indices, two: Indices, way: Floats, size: int) -> csr_array:
-    """Symmetric sparse graph of the shortest of parallel edges."""
-    low, high = np.minimum(one, two), np.maximum(one, two)
-    order = np.lexsort((way, high, low))
-    low, high, way = low[order], high[order], np.maximum(way[order], _ZERO_WAY_MM)
-    keep = np.ones(len(low), bool)
-    keep[1:] = (low[1:] != low[:-1]) | (high[1:] != high[:-1])
-    keep &= low != high
-    rows = np.concatenate([low[keep], high[keep]])
-    columns = np.concatenate([high[keep], low[keep]])
-    return csr_array((np.tile(way[keep], 2), (rows, columns)), shape=(size, size))
-
-
-def _links(one: Indices, two: Indices, way: Floats, size: int) -> csr_array:
     """Symmetric sparse graph of all edges, parallel ones and loops too: for shortest ways only.
 
     Its rows are laid out here, since scipy's way from pairs to rows takes longer than the search.

@@ -85,7 +85,7 @@ def spans_of(layout: Layout, number: int, unit: LengthUnit) -> tuple[Stretch, ..
     return tuple(
         _made(layout.axis, StretchKind.CHECKED, span.parts, of_limit(span.length_mm, most, unit))
         for site in sites
-        for span in routes.Routes(layout.axis, found.reach).spans(site=site)
+        for span in routes.routes(layout.axis, found.reach).spans(site=site)
         if span.length_mm <= most + spacing.SLACK_MM
     )
 
@@ -93,12 +93,12 @@ def spans_of(layout: Layout, number: int, unit: LengthUnit) -> tuple[Stretch, ..
 def _long_spans(layout: Layout, unit: LengthUnit) -> Iterator[_Said]:
     reach = spacing.spans(layout.plan, layout.outline, layout.axis).reach
     most = spacing.limit(layout.plan)
-    for span in routes.Routes(layout.axis, reach).spans(most + spacing.SLACK_MM):
+    for span in routes.routes(layout.axis, reach).spans(most + spacing.SLACK_MM):
         yield StretchKind.LONG, span.parts, of_limit(span.length_mm, most, unit)
 
 
 def _long_tips(layout: Layout, evaluation: Evaluation, unit: LengthUnit) -> Iterator[_Said]:
-    ways = routes.Routes(layout.axis, evaluation.reach)
+    ways = routes.routes(layout.axis, evaluation.reach)
     most = spacing.overhang_limit(layout.plan)
     for tip in evaluation.tips:
         over = tip.overhang_mm
