@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject, QPoint, QSize, Qt
 from PySide6.QtWidgets import QDockWidget, QStackedWidget, QTabWidget, QVBoxLayout, QWidget
 
 from holeplacer.errors import HoleplacerError, UnitsMissing
+from holeplacer.gui.canvas.strength_layer import StrengthLayer
 from holeplacer.gui.canvas.view import CanvasView
 from holeplacer.gui.document import Document
 from holeplacer.gui.exporter import Exporter
@@ -27,7 +28,9 @@ from holeplacer.gui.stages.outline import OutlineStage
 from holeplacer.gui.stages.sheet import SheetStage
 from holeplacer.gui.stages.stage import Stage
 from holeplacer.gui.stages.standoffs import StandoffsStage
+from holeplacer.gui.stages.strength import StrengthStage
 from holeplacer.gui.status_line import StatusLine
+from holeplacer.gui.strength_shown import StrengthShown
 from holeplacer.gui.theme import Choice
 from holeplacer.units import LengthUnit
 
@@ -53,6 +56,7 @@ class Workbench(QObject):
             window, self.session, self.document, self.exporter, window.settings
         )
         self.canvas = CanvasView(self.session, window.theme)
+        self.strength_layer = StrengthLayer(self.session, self.canvas, window.theme)
         self.ribbon = RibbonView(self.session, window.theme)
         self.holes = HoleTable(self.session)
         self.message = MessageLine()
@@ -63,6 +67,7 @@ class Workbench(QObject):
             SheetStage(self.session),
             StandoffsStage(self.session),
             self.hole_stage,
+            StrengthStage(self.session),
         )
         self.rail = Rail(tuple(stage.NAME for stage in self.stages))
         self.findings = FindingList(self.session)
@@ -169,7 +174,7 @@ class Workbench(QObject):
 
     def propose(self) -> None:
         """Propose holes as the Holes stage has it, or stop proposing."""
-        self.rail.setCurrentRow(len(self.stages) - 1)
+        self.rail.setCurrentRow(self.stages.index(self.hole_stage))
         self.hole_stage.proposal.act()
 
     def choose_theme(self, choice: Choice) -> None:
@@ -281,6 +286,7 @@ class Workbench(QObject):
         self.form_dock.setWindowTitle(stage.NAME)
         self.findings.show_rules(stage.RULES)
         stage.refresh_soon()
+        StrengthShown.of(self.session).set_open(isinstance(stage, StrengthStage))
 
     def _show_states(self) -> None:
         self.rail.show_states(tuple(stage.state() for stage in self.stages))

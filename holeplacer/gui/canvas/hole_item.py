@@ -43,7 +43,7 @@ class HoleItem(QGraphicsItem):
 
     def show_mark(self, mark: HoleMark) -> None:
         """Show another state; does nothing where it is the same."""
-        if mark == self.mark:
+        if mark is self.mark or mark == self.mark:
             return
         moved_only = replace(mark, x_mm=self.mark.x_mm, y_mm=self.mark.y_mm) == self.mark
         if not moved_only:

@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Set
+from functools import lru_cache
 
 from holeplacer.evaluation.evaluate import Evaluation, HoleFigures
 from holeplacer.gui.canvas.hole_symbol import HoleMark, Trouble
@@ -30,21 +31,32 @@ def hole_marks(
     marks = []
     for hole in plan.holes:
         trouble, towards, figure = troubles.get(hole.number, (Trouble.NONE, 0.0, ""))
-        marks.append(
-            HoleMark(
-                number=hole.number,
-                x_mm=hole.x_mm,
-                y_mm=hole.y_mm,
-                hole_mm=plan.diameter_of(hole),
-                cap_mm=plan.standoff.cap_mm,
-                fixed=hole.fixed,
-                selected=hole.number in selected,
-                trouble=trouble,
-                short_rad=towards,
-                figure=figure,
-            )
-        )
+        sizes = (plan.diameter_of(hole), plan.standoff.cap_mm)
+        marks.append(_mark(hole, sizes, hole.number in selected, trouble, towards, figure))
     return tuple(marks)
+
+
+@lru_cache(maxsize=1024)  # a hole that is as before keeps its very mark: views need not compare
+def _mark(
+    hole: Hole,
+    sizes: tuple[float, float],
+    selected: bool,
+    trouble: Trouble,
+    towards: float,
+    figure: str,
+) -> HoleMark:
+    return HoleMark(
+        number=hole.number,
+        x_mm=hole.x_mm,
+        y_mm=hole.y_mm,
+        hole_mm=sizes[0],
+        cap_mm=sizes[1],
+        fixed=hole.fixed,
+        selected=selected,
+        trouble=trouble,
+        short_rad=towards,
+        figure=figure,
+    )
 
 
 _Told = tuple[Trouble, float, str]

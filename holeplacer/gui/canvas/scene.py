@@ -113,9 +113,9 @@ class SignScene(QGraphicsScene):
                 self.holes[mark.number].show_mark(mark)
             else:
                 self._add_hole(mark)
-        self._held = held if held in self.holes else None
-        for number, item in self.holes.items():
-            item.set_held(number == self._held)
+        before, self._held = self._held, held if held in self.holes else None
+        for number in {before, self._held} & self.holes.keys():
+            self.holes[number].set_held(number == self._held)
         self.axis.set_helping(self._held is not None)
         figures, checked = self._cost(self._held)
         self.live.show_figures(figures, room)
@@ -194,18 +194,18 @@ class SignScene(QGraphicsScene):
         """Keep the items of stretches that stay, give those of others that went to new ones."""
         kept = {stretch: self.stretches[stretch] for stretch in shown if stretch in self.stretches}
         spare = [item for stretch, item in self.stretches.items() if stretch not in kept]
-        spare += self._spare
+        # Those that show nothing are at the front: one that is taken over is taken from the end.
+        self._spare += spare
         self.stretches = {
-            stretch: kept.get(stretch) or self._stretch_item(spare, stretch) for stretch in shown
+            stretch: kept.get(stretch) or self._stretch_item(stretch) for stretch in shown
         }
-        self._spare = spare
-        for item in spare:
+        for item in self._spare:
             item.show_stretch(None)
         self._declutter()
 
-    def _stretch_item(self, spare: list[StretchItem], stretch: Stretch) -> StretchItem:
-        if spare:
-            item = spare.pop()
+    def _stretch_item(self, stretch: Stretch) -> StretchItem:
+        if self._spare:
+            item = self._spare.pop()
         else:
             from holeplacer.gui.canvas.stretch_item import StretchItem  # with the first of them
 
@@ -224,7 +224,10 @@ class SignScene(QGraphicsScene):
         """
         taken: list[QRectF] = []
         for item in self.stretches.values():
-            box = QRectF() if self._held is not None else item.label_px()
+            if self._held is not None:
+                item.show_label(False)
+                continue
+            box = item.label_px()
             shown = not box.isEmpty() and not any(box.intersects(other) for other in taken)
             item.show_label(shown)
             if shown:

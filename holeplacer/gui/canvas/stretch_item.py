@@ -44,9 +44,10 @@ class StretchItem(QGraphicsItem):
 
     def wear_colours(self, colours: Colours) -> None:
         """Paint with another colour set."""
-        self._colours = colours
-        self.label.wear_colours(colours)
-        self.update()
+        if colours is not self._colours:
+            self._colours = colours
+            self.label.wear_colours(colours)
+            self.update()
 
     def set_scale(self, px_per_mm: float) -> None:
         """The view shows so many pixels a millimetre from now on."""
@@ -57,11 +58,13 @@ class StretchItem(QGraphicsItem):
 
     def show_stretch(self, stretch: Stretch | None, axis: CoarseAxis | None = None) -> None:
         """Show another one of an axis, or none."""
-        self.setVisible(stretch is not None)
         if stretch is None:
-            self.stretch = None
-            self.label.say(())
+            if self.stretch is not None:
+                self.stretch = None
+                self.setVisible(False)
+                self.label.say(())
             return
+        self.setVisible(True)
         self.prepareGeometryChange()
         self.stretch, self._axis = stretch, axis
         self._rebuild()
@@ -71,7 +74,9 @@ class StretchItem(QGraphicsItem):
 
     def show_label(self, shown: bool) -> None:
         """Show the figure, if there is one and the stretch itself is seen."""
-        self.label.setVisible(shown and self._speaks())
+        shown = shown and self._speaks()
+        if shown != self.label.isVisible():
+            self.label.setVisible(shown)
 
     def label_px(self) -> QRectF:
         """Where the figure is, in pixels from the sign's origin; empty without one."""

@@ -24,9 +24,11 @@ class ZoomView(QGraphicsView):
 
     Attributes:
         scale_changed: So many pixels a millimetre from now on.
+        resized: The view has another size.
     """
 
     scale_changed = Signal(float)
+    resized = Signal()
 
     def __init__(self, scene: QGraphicsScene, theme: Theme, parent: QWidget | None = None) -> None:
         super().__init__(scene, parent)
@@ -206,6 +208,7 @@ class ZoomView(QGraphicsView):
             port.left() - THICKNESS_PX, port.top() - THICKNESS_PX, THICKNESS_PX, THICKNESS_PX
         )
         self.settle()
+        self.resized.emit()
 
     def scrollContentsBy(self, dx: int, dy: int) -> None:
         super().scrollContentsBy(dx, dy)

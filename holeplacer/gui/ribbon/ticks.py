@@ -70,7 +70,8 @@ def ticks(
         if old is None or (old.mark.x_mm, old.mark.y_mm) != (mark.x_mm, mark.y_mm):
             made.append(_tick(ribbon, mark, feet[[i]]))
         else:
-            made.append(old if old.mark == mark else replace(old, mark=mark))
+            same = old.mark is mark or old.mark == mark
+            made.append(old if same else replace(old, mark=mark))
     return tuple(made)
 
 

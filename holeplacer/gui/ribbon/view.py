@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
@@ -158,7 +159,7 @@ class RibbonView(StripView):
         same = {tick.mark.number: tick for tick in old_ticks}
         self._ticks = ticks(ribbon, self._overlay.marks, feet, same)
         self._bars = {s: old_bars.get(s) or bar(ribbon, s) for s in self._overlay.stretches}
-        for tick in set(old_ticks) ^ set(self._ticks):
+        for tick in _differing(old_ticks, self._ticks):
             self.viewport().update(self._tick_rect(tick))
         either = old_bars | self._bars
         for stretch in old_bars.keys() ^ self._bars.keys():
@@ -387,6 +388,12 @@ class RibbonView(StripView):
                 x, y = sliding.slid(tick, step)
                 moved[tick.mark.number] = (x - tick.mark.x_mm, y - tick.mark.y_mm)
         self.commands.move_by(moved)
+
+
+def _differing(old: Iterable[Tick], new: Iterable[Tick]) -> list[Tick]:
+    """Ticks that are in one only; one that is as before is the same object."""
+    before, after = ({id(tick): tick for tick in ticks} for ticks in (old, new))
+    return [(before | after)[key] for key in before.keys() ^ after.keys()]
 
 
 def _pointer(event: QMouseEvent) -> Pointer:
