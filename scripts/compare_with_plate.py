@@ -42,7 +42,6 @@ ACROSS = 4.0
 """Triangles across a stroke in the coarser mesh."""
 GRADED = 16.0
 """Smallest triangles, as a share of the largest."""
-MODEL = __import__("os").environ.get("MODEL")
 
 
 @dataclass(frozen=True, eq=False)
@@ -238,7 +237,7 @@ def compare(name: str, outline: Outline, axis: Axis, holes: Floats, across: floa
     """Grillage beside plate."""
     begun = perf_counter()
     built = grillage.grillage(outline, axis, thickness_mm=THICKNESS_MM, elastic_mpa=ELASTIC_MPA,
-                              shear_mpa=SHEAR_MPA, model=MODEL)  # fmt: skip
+                              shear_mpa=SHEAR_MPA)  # fmt: skip
     ours = response.respond(built, holes, [Case("pressure out", PRESSURE_MPA)], clamped=False)[0]
     build_s = perf_counter() - begun
     piece_of = outline.piece_at(holes)

@@ -73,7 +73,7 @@ def grillage(
     for piece, metal in enumerate(outline.pieces):
         strip = stations(axis, piece)
         bits = tributary.bits(metal.polygon)
-        chosen: Model = model or ("strokes" if slenderness.slender(axis, piece) else "plate")
+        chosen: Model = model or ("strokes" if slenderness.slender(axis, strip) else "plate")
         build = stroke_body if chosen == "strokes" else plate_body
         bodies.append(supports.held(build(piece, metal.polygon, strip, bits, sheet)))
         models.append(chosen)

@@ -80,7 +80,8 @@ class Plate:
         slope = self._slopes(corner)
         share = 1.0 / 3.0 + np.einsum("kdi,kd->ki", slope, at - corner.mean(axis=1))
         value, by_share = _cubic(corner, share)
-        freedom, size = self._freedoms()[chosen], 3 * len(self.xy)
+        freedom = (3 * self.corners[chosen][:, :, None] + np.arange(3)).reshape(-1, 9)
+        size = 3 * len(self.xy)
         return (
             Rows(freedom, value, size),
             Rows(freedom, np.einsum("ki,kij->kj", slope[:, 0], by_share), size),

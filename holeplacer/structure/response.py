@@ -1,7 +1,8 @@
 """Response: deflection, stress and reactions of a sign on its standoffs under uniform pressure."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import accumulate
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -141,20 +142,26 @@ def _unit(
 
 def _scaled(unit: Response, case: Case) -> Response:
     p, size = case.pressure_mpa, abs(case.pressure_mpa)
-    return Response(
+    return replace(
+        unit,
         name=case.name,
         total_load_n=p * unit.total_load_n,
         max_deflection_mm=size * unit.max_deflection_mm,
-        at_mm=unit.at_mm,
         max_stress_mpa=size * unit.max_stress_mpa,
-        stress_at_mm=unit.stress_at_mm,
-        stress_branch=unit.stress_branch,
         reactions_n=tuple(p * force for force in unit.reactions_n),
         moments_nmm=_frozen(p * unit.moments_nmm),
-        deflection_mm=tuple(_frozen(p * w) for w in unit.deflection_mm),
-        stress_mpa=tuple(_frozen(size * stress) for stress in unit.stress_mpa),
-        mechanisms=unit.mechanisms,
+        deflection_mm=_times(unit.deflection_mm, p),
+        stress_mpa=_times(unit.stress_mpa, size),
     )
+
+
+def _times(branches: tuple[Floats, ...], factor: float) -> tuple[Floats, ...]:
+    """Arrays of all branches times a factor; read-only parts of one."""
+    if not branches:
+        return ()
+    flat = _frozen(factor * np.concatenate(branches))
+    last = list(accumulate(len(branch) for branch in branches))
+    return tuple(flat[start:stop] for start, stop in zip([0, *last], last, strict=False))
 
 
 def _frozen(array: Floats) -> Floats:

@@ -23,6 +23,8 @@ Indices = NDArray[np.intp]
 
 MOST_REMEMBERED = 12_000_000
 """Figures kept of unit forces in each piece: 96 MB."""
+FEW = 2_000_000
+"""Products in a sum that costs no more than one sparse solution."""
 AT_ONCE = 64
 """Holders whose movement is solved together, to bound memory."""
 
@@ -52,6 +54,7 @@ class Held:
         factor: Of the free freedoms' stiffness; None where there are none.
         coupling: (f, h) stiffness between both.
         condensed: (h, h) stiffness the holders feel.
+        led: (h, n) movement of the whole body when each holder moves by 1.
         load_bent: (n,) movement of the held body under unit pressure.
         load_passed: (h,) force that arrives at the holders.
     """
@@ -61,6 +64,7 @@ class Held:
     factor: SuperLU | None
     coupling: csc_array
     condensed: Floats
+    led: Floats
     load_bent: Floats
     load_passed: Floats
     _known: OrderedDict[tuple[float, float, bool], Restraint] = field(default_factory=OrderedDict)
@@ -113,6 +117,8 @@ def held(body: Body) -> Held:
     columns = csc_array(body.stiffness[:, body.held])
     coupling = csc_array(columns[free, :])
     condensed = columns[body.held, :].toarray()
+    led = np.zeros((len(body.held), len(body.load)))
+    led[np.arange(len(body.held)), body.held] = 1.0
     factor = None
     if len(free):
         inner = csc_array(csc_array(body.stiffness[:, free])[free, :])
@@ -124,12 +130,13 @@ def held(body: Body) -> Held:
         )
         for start in range(0, len(body.held), AT_ONCE):
             some = slice(start, start + AT_ONCE)
-            condensed[:, some] -= coupling.T @ factor.solve(coupling[:, some].toarray())
+            led[some, free] = -factor.solve(coupling[:, some].toarray()).T
+        condensed += coupling.T @ led[:, free].T
     condensed = 0.5 * (condensed + condensed.T)
-    bare = Held(body, free, factor, coupling, condensed, np.empty(0), np.empty(0))
+    bare = Held(body, free, factor, coupling, condensed, led, np.empty(0), np.empty(0))
     bent = bare.solved(body.load)
     passed = body.load[body.held] - coupling.T @ bent[free]
-    return Held(body, free, factor, coupling, condensed, bent, passed)
+    return Held(body, free, factor, coupling, condensed, led, bent, passed)
 
 
 @dataclass(frozen=True, eq=False)
@@ -168,11 +175,27 @@ def answer(body: Held, xy: Points, *, clamped: bool) -> Answer:
     matrix = np.block([[body.condensed, passed.T], [passed, -0.5 * (yielding + yielding.T)]])
     solved = _solved(matrix, np.concatenate([body.load_passed, -rows.of(body.load_bent)]))
     force = _balanced(body.body, rows, solved[count:])
-    load = body.body.load - rows.transposed(force)
-    load[body.free] -= body.coupling @ solved[:count]
-    freedoms = body.solved(load)
-    freedoms[body.body.held] = solved[:count]
+    freedoms = _moved(body, restraints, rows, solved[:count], force)
     return Answer(freedoms, force.reshape(len(xy), -1))
+
+
+def _moved(
+    body: Held, restraints: list[Restraint], rows: Rows, holders: Floats, force: Floats
+) -> Floats:
+    """All freedoms, from the holders' movements and the standoffs' forces.
+
+    Summed up from what is known of each, or solved for, whichever is less work.
+    """
+    if (len(holders) + len(force)) * rows.size <= FEW:
+        freedoms = body.load_bent + holders @ body.led
+        for restraint, pull in zip(restraints, force.reshape(len(restraints), -1), strict=True):
+            freedoms -= pull @ restraint.bent
+        return freedoms
+    load = body.body.load - rows.transposed(force)
+    load[body.free] -= body.coupling @ holders
+    freedoms = body.solved(load)
+    freedoms[body.body.held] = holders
+    return freedoms
 
 
 def _solved(matrix: Floats, right: Floats) -> Floats:
