@@ -1,19 +1,19 @@
 """Validity: what a plan's figures can be at all, whatever file or person they come from."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from holeplacer import resources
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.errors import InputError
-from holeplacer.plan import load_figures
+from holeplacer.loads import validity as loads_validity
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
-from holeplacer.plan.load_figures import Ranged
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.sheet import finish, gauge, process
 from holeplacer.sheet.metal import Metal
 from holeplacer.standoffs import clearance_hole, head, stud
+from holeplacer.standoffs.standoff import Standoff
 from holeplacer.units import DRAWING_UNITS_MM
 
 FURTHEST_MM = 1e6
@@ -28,6 +28,9 @@ LONGEST_NAME = 60
 MOST_HOLES = 100_000
 GREATEST_NUMBER = 999_999
 
+Ranged = tuple[str, float | None, float, float]
+"""Name, figure (None: not given), least, greatest."""
+
 
 def checked(plan: Plan) -> Plan:
     """The plan itself, if all its figures can be meant.
@@ -35,32 +38,58 @@ def checked(plan: Plan) -> Plan:
     Raises:
         InputError: One can't; the sentence names it, its value and what it may be.
     """
-    for name, value, least, most in _figures(plan):
+    _check_figures(_figures(plan))
+    _check_names(plan)
+    _check_sheet(plan.sheet)
+    _check_standoff(plan.standoff)
+    loads_validity.checked(plan.loading)
+    _check_numbers(plan)
+    _check_reading(plan.reading)
+    return plan
+
+
+def checked_metal(metal: Metal) -> Metal:
+    """The metal itself, if all its figures can be meant.
+
+    Raises:
+        InputError: One can't, or it has no name or an endless one.
+    """
+    _check_figures(_metal_figures(metal))
+    if not metal.name.strip() or len(metal.name) > LONGEST_NAME:
+        raise InputError(f"a metal's name has 1 to {LONGEST_NAME} letters", where="metal")
+    gauge.gauges(metal.gauge_series)
+    return metal
+
+
+def checked_standoff(standoff: Standoff) -> Standoff:
+    """The hardware itself, if all its figures can be meant.
+
+    Raises:
+        InputError: One can't, or head or material are none there are.
+    """
+    _check_figures(_hardware_figures(standoff))
+    head.head(standoff.head)
+    stud.stud_material(standoff.stud_material)
+    return standoff
+
+
+def _check_figures(figures: Iterable[Ranged]) -> None:
+    for name, value, least, most in figures:
         if value is not None and not least <= value <= most:
             raise InputError(
                 f"{value:g} is not possible",
                 where=name,
                 remedy=f"it must be from {least:g} to {most:g}",
             )
-    _check_names(plan)
-    _check_sheet(plan.sheet)
-    _check_standoff(plan.standoff)
-    load_figures.check_temperatures(plan.loading.temperature)
-    _check_numbers(plan)
-    _check_reading(plan.reading)
-    return plan
 
 
 def _figures(plan: Plan) -> Iterator[Ranged]:
     yield "sheet thickness", plan.sheet.thickness_mm, 0.01, 1000.0
     yield "finish", plan.sheet.finish_mm, 0.0, 5.0
-    if plan.sheet.own_metal is not None:
-        yield from _metal_figures(plan.sheet.own_metal)
     yield "offset", plan.offset_mm, -LARGEST_MM, LARGEST_MM
     yield from _reading_figures(plan.reading)
-    yield from _standoff_figures(plan.standoff)
+    yield "clearance", plan.standoff.clearance_mm, 0.0, LARGEST_MM
     yield from _limit_figures(plan.limits)
-    yield from load_figures.figures(plan.loading)
     for hole in plan.holes:
         yield from _hole_figures(hole)
     for boss in plan.bosses:
@@ -81,7 +110,7 @@ def _reading_figures(reading: ReadOptions) -> Iterator[Ranged]:
             yield "point of the known distance", value, -1e9, 1e9
 
 
-def _standoff_figures(standoff: StandoffChoice) -> Iterator[Ranged]:
+def _hardware_figures(standoff: Standoff) -> Iterator[Ranged]:
     yield "hole diameter", standoff.hole_mm, 0.01, LARGEST_MM
     yield "stud diameter", standoff.stud_mm, 0.01, LARGEST_MM
     yield "barrel diameter", standoff.barrel_mm, 0.0, LARGEST_MM
@@ -90,7 +119,6 @@ def _standoff_figures(standoff: StandoffChoice) -> Iterator[Ranged]:
     yield "projection", standoff.projection_mm, 0.0, LARGEST_MM
     yield "washer behind", standoff.washer_behind_mm, 0.0, LARGEST_MM
     yield "bearing diameter", standoff.bearing_mm, 0.0, LARGEST_MM
-    yield "clearance", standoff.clearance_mm, 0.0, LARGEST_MM
 
 
 def _metal_figures(metal: Metal) -> Iterator[Ranged]:
@@ -147,23 +175,18 @@ def _check_names(plan: Plan) -> None:
 def _check_sheet(sheet: SheetChoice) -> None:
     """Process, metal, gauge and finish are ones there are."""
     process.process(sheet.process)
-    metal = sheet.material
+    metal = checked_metal(sheet.material)
     if sheet.metal != metal.name:
         raise InputError(f"the metal's name is given twice, {sheet.metal!r} and {metal.name!r}")
-    if not metal.name.strip() or len(metal.name) > LONGEST_NAME:
-        raise InputError(f"a metal's name has 1 to {LONGEST_NAME} letters", where="metal")
     if sheet.gauge is not None:
         gauge.gauge(metal.gauge_series, sheet.gauge, metal=sheet.metal)
-    else:
-        gauge.gauges(metal.gauge_series)
     if sheet.finish != finish.ENTERED:
         finish.finish(sheet.finish)
 
 
 def _check_standoff(standoff: StandoffChoice) -> None:
-    """Head, stud material and fit are ones there are."""
-    head.head(standoff.head)
-    stud.stud_material(standoff.stud_material)
+    """All of the hardware can be meant, and the fit is one there is."""
+    checked_standoff(standoff)
     if standoff.fit not in clearance_hole.FITS:
         raise InputError(
             f"there is no fit {standoff.fit!r}", remedy=f"take {', '.join(clearance_hole.FITS)}"

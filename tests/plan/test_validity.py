@@ -7,14 +7,17 @@ import pytest
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import KnownDistance, ReadOptions
 from holeplacer.errors import InputError
+from holeplacer.loads.loading import Loading, Temperature
 from holeplacer.plan import validity
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import SheetChoice, StandoffChoice
 from holeplacer.sheet import metal
+from holeplacer.standoffs import standoff
 
 NAN = float("nan")
 METAL = replace(metal.metal("steel"), name="scrap", gauge_series="")
+NORMAL = standoff.standoff("25 mm, M6 stud")
 SCRAP = replace(METAL, ultimate_mpa=100.0)
 
 
@@ -64,3 +67,27 @@ def test_what_cannot_be_meant_is_named(plan, change, named):
     """Each impossible figure is refused by a sentence that names it."""
     with pytest.raises(InputError, match=named):
         validity.checked(replace(plan, **change))
+
+
+@pytest.mark.parametrize(
+    ("loading", "named"),
+    [
+        (Loading(pressure_out_pa=-10.0), "pressure off the wall"),
+        (Loading(deflection_limit_mm=NAN), "deflection limit"),
+        (Loading(temperature=Temperature(0.0, 40.0, 60.0)), "do not rise"),
+    ],
+)
+def test_an_impossible_load_is_named(plan, loading, named):
+    """A plan's loads are held to what loads can be."""
+    with pytest.raises(InputError, match=named):
+        validity.checked(replace(plan, loading=loading))
+
+
+def test_a_metal_and_hardware_alone_can_be_checked():
+    """What the person saved is held to the same figures as what is in a plan."""
+    assert validity.checked_metal(METAL) is METAL
+    assert validity.checked_standoff(NORMAL) is NORMAL
+    with pytest.raises(InputError, match="density"):
+        validity.checked_metal(replace(METAL, density_kg_m3=0.0))
+    with pytest.raises(InputError, match="projection"):
+        validity.checked_standoff(replace(NORMAL, projection_mm=-1.0))
