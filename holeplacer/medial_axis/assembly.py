@@ -9,9 +9,9 @@ from holeplacer.medial_axis import bisector, blobs
 from holeplacer.medial_axis.axis import Axis, Branch, Tip
 from holeplacer.medial_axis.bisector import Discs
 from holeplacer.medial_axis.blobs import Blobs
-from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
+from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
 from holeplacer.medial_axis.caps import caps
-from holeplacer.medial_axis.clearance import LEAST_WAY, clearance, on_axis
+from holeplacer.medial_axis.clearance import LEAST_WAY, clearance, measured, on_axis
 from holeplacer.medial_axis.refinement import refined
 from holeplacer.medial_axis.rows import Rows, strand_rows
 from holeplacer.medial_axis.skeleton import Skeleton
@@ -35,11 +35,9 @@ def assembled(outline: Outline, boundary: Boundary, skeleton: Skeleton, network:
     rows = _between_nodes(boundary, rows, strands, skeleton.junctions)
     is_round, dots = blobs.round_strands(boundary, rows, strands, network)
     strands = [strand for strand, gone in zip(strands, is_round, strict=True) if not gone]
-    rows = refined(boundary, rows.of_stretches(~is_round))
-    distance = clearance(outline, boundary, rows.discs.xy)
-    right = on_axis(boundary, rows.discs, distance) & ~rows.repeated()
-    kept = np.flatnonzero(right | rows.ends())
-    rows, distance = rows.taken(kept), distance[kept]
+    rows = refined(outline, boundary, rows.of_stretches(~is_round))
+    rows = Rows(measured(outline, boundary, rows.discs), rows.stretch)
+    rows = rows.taken(np.flatnonzero(_told(boundary, rows, strands, network)))
     number, places = _numbered(rows, strands)
     piece = boundary.piece_of(rows.discs.segment[places, 0])
     dots = _joined(dots, blobs.bare_junctions(boundary, skeleton, network))
@@ -47,7 +45,7 @@ def assembled(outline: Outline, boundary: Boundary, skeleton: Skeleton, network:
     dots = _joined(dots, blobs.missing_pieces(outline, boundary, present))
     node_xy = np.concatenate((rows.discs.xy[places], dots.xy))
     return Axis(
-        branches=_branches(boundary, rows, distance, strands, number),
+        branches=_branches(boundary, rows, strands, number),
         node_xy=_frozen(node_xy + boundary.origin),
         node_clearance=_frozen(clearance(outline, boundary, node_xy)),
         node_piece=_frozen(np.concatenate((piece, dots.piece))),
@@ -86,6 +84,17 @@ def _between_nodes(boundary: Boundary, rows: Rows, strands: list[Strand], juncti
     return Rows(rows.discs.replaced(place, on_node), rows.stretch)
 
 
+def _told(boundary: Boundary, rows: Rows, strands: list[Strand], network: Network) -> Flags:
+    """Rows on the axis, each once, and the ends of all strands; free ends only if on it too."""
+    right = on_axis(boundary, rows.discs)
+    rich = np.bincount(rows.stretch[right], minlength=len(strands)) > 1
+    free = np.zeros(len(right), bool)
+    free[[place for node, place, _ in _ends(rows, strands) if len(network.at[node]) == 1]] = True
+    needed = rows.ends() & ~(free & rich[rows.stretch])
+    told: Flags = needed | (right & ~rows.repeated())
+    return told | (free & right)
+
+
 def _unlikeness(boundary: Boundary, discs: Discs) -> Floats:
     """By how much discs miss one of their sides; a lot if both sides are the same."""
     apart = boundary.way_between(discs.segment, discs.foot) > LEAST_WAY * discs.radius
@@ -120,7 +129,6 @@ def _numbered(rows: Rows, strands: list[Strand]) -> tuple[dict[int, int], Indice
 def _branches(
     boundary: Boundary,
     rows: Rows,
-    distance: Floats,
     strands: list[Strand],
     number: dict[int, int],
 ) -> tuple[Branch, ...]:
@@ -135,7 +143,7 @@ def _branches(
                 end=number[strand.nodes[1]],
                 piece=int(piece[index]),
                 xy=_frozen(rows.discs.xy[run] + boundary.origin),
-                clearance=_frozen(distance[run]),
+                clearance=_frozen(rows.discs.clearance[run]),
                 s=_frozen(way[run]),
                 contacts=_frozen(rows.discs.foot[run] + boundary.origin),
             )

@@ -32,6 +32,7 @@ class Discs:
         segment: (k, sides) segments touched.
         foot: (k, sides, 2) points touched.
         mismatch: (k,) largest difference between the distances to the sides.
+        clearance: (k,) distance from the centre to the drawn outline; nan while not measured.
     """
 
     xy: Points
@@ -39,6 +40,7 @@ class Discs:
     segment: Indices
     foot: Floats
     mismatch: Floats
+    clearance: Floats
 
     def __len__(self) -> int:
         """Number of discs."""
@@ -52,6 +54,7 @@ class Discs:
             self.segment[index],
             self.foot[index],
             self.mismatch[index],
+            self.clearance[index],
         )
 
     def turned(self, which: Flags) -> "Discs":
@@ -62,6 +65,7 @@ class Discs:
             np.where(which[:, None], self.segment[:, ::-1], self.segment),
             np.where(which[:, None, None], self.foot[:, ::-1], self.foot),
             self.mismatch,
+            self.clearance,
         )
 
     def replaced(self, index: Indices, by: "Discs") -> "Discs":
@@ -69,6 +73,7 @@ class Discs:
         new = self.taken(np.arange(len(self)))
         new.xy[index], new.radius[index], new.segment[index] = by.xy, by.radius, by.segment
         new.foot[index], new.mismatch[index] = by.foot, by.mismatch
+        new.clearance[index] = by.clearance
         return new
 
     def joined(self, other: "Discs") -> "Discs":
@@ -79,6 +84,7 @@ class Discs:
             np.concatenate((self.segment, other.segment)),
             np.concatenate((self.foot, other.foot)),
             np.concatenate((self.mismatch, other.mismatch)),
+            np.concatenate((self.clearance, other.clearance)),
         )
 
 
@@ -108,6 +114,19 @@ def touch(boundary: Boundary, xy: Points, segment: Indices) -> Discs:
     return _discs(boundary, xy, _walked(boundary, xy, segment))
 
 
+def with_third(pair: Discs) -> Discs:
+    """Discs of two sides as discs of three, the second named twice."""
+    twice = np.array([0, 1, 1])
+    return Discs(
+        pair.xy,
+        pair.radius,
+        pair.segment[:, twice],
+        pair.foot[:, twice],
+        pair.mismatch,
+        pair.clearance,
+    )
+
+
 def _walked(boundary: Boundary, xy: Points, segment: Indices) -> Indices:
     sides = segment.shape[1]
     return np.column_stack([boundary.nearest_by(segment[:, k], xy) for k in range(sides)])
@@ -122,6 +141,7 @@ def _discs(boundary: Boundary, xy: Points, segment: Indices) -> Discs:
         segment=segment,
         foot=np.stack([foot for foot, _ in both], axis=1),
         mismatch=np.ptp(distance, axis=1),
+        clearance=np.full(len(xy), np.nan),
     )
 
 

@@ -1,5 +1,7 @@
 """Clearance: the true distance from axis points to the drawn outline, and discs it proves wrong."""
 
+from dataclasses import replace
+
 import numpy as np
 import shapely
 
@@ -19,14 +21,21 @@ def clearance(outline: Outline, boundary: Boundary, xy: Points) -> Floats:
     return np.asarray(shapely.length(shapely.shortest_line(outline.boundary, at)), float)
 
 
-def on_axis(boundary: Boundary, discs: Discs, distance: Floats) -> Flags:
+def measured(outline: Outline, boundary: Boundary, discs: Discs) -> Discs:
+    """The same discs, their clearance measured where it was not."""
+    distance = discs.clearance.copy()
+    unknown = np.flatnonzero(np.isnan(distance))
+    distance[unknown] = clearance(outline, boundary, discs.xy[unknown])
+    return replace(discs, clearance=distance)
+
+
+def on_axis(boundary: Boundary, discs: Discs) -> Flags:
     """Whether each disc touches its sides, these apart, and nothing of the outline is inside it.
 
     Args:
         boundary: The outline.
-        discs: Discs of two sides or more.
-        distance: (k,) true distance from each centre to the outline.
+        discs: Measured discs of two sides or more.
     """
     slack = boundary.slack_mm + ROUNDING_MM + 1e-6 * discs.radius
     apart = boundary.way_between(discs.segment, discs.foot) > LEAST_WAY * discs.radius
-    return apart & (np.abs(discs.radius - distance) <= slack) & (discs.mismatch <= slack)
+    return apart & (np.abs(discs.radius - discs.clearance) <= slack) & (discs.mismatch <= slack)

@@ -7,7 +7,7 @@ from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import bisector
 from holeplacer.medial_axis.bisector import Discs
 from holeplacer.medial_axis.boundary import Boundary, Flags, Indices
-from holeplacer.medial_axis.clearance import clearance, on_axis
+from holeplacer.medial_axis.clearance import measured, on_axis
 from holeplacer.outline.outline import Outline
 
 EXCHANGES = 6
@@ -49,7 +49,7 @@ def junction_discs(
 
 
 def _right(outline: Outline, boundary: Boundary, discs: Discs) -> Flags:
-    return on_axis(boundary, discs, clearance(outline, boundary, discs.xy))
+    return on_axis(boundary, measured(outline, boundary, discs))
 
 
 def _approached(outline: Outline, boundary: Boundary, guess: Points, approach: Discs) -> Discs:
@@ -58,7 +58,9 @@ def _approached(outline: Outline, boundary: Boundary, guess: Points, approach: D
     third = boundary.tree.nearest(shapely.points(pair.xy))
     meeting = bisector.settle(boundary, pair.xy, np.column_stack((pair.segment, third)))
     free = _right(outline, boundary, pair)
-    return meeting.replaced(np.flatnonzero(free), _with_third(pair.taken(np.flatnonzero(free))))
+    return meeting.replaced(
+        np.flatnonzero(free), bisector.with_third(pair.taken(np.flatnonzero(free)))
+    )
 
 
 def _halved(outline: Outline, boundary: Boundary, guess: Points, approach: Discs) -> Discs:
@@ -72,10 +74,4 @@ def _halved(outline: Outline, boundary: Boundary, guess: Points, approach: Discs
         right = _right(outline, boundary, tried)
         best = best.replaced(np.flatnonzero(right), tried.taken(np.flatnonzero(right)))
         low, high = np.where(right, share, low), np.where(right, high, share)
-    return _with_third(best)
-
-
-def _with_third(pair: Discs) -> Discs:
-    """Discs of two sides as discs of three, the second named twice."""
-    twice = np.array([0, 1, 1])
-    return Discs(pair.xy, pair.radius, pair.segment[:, twice], pair.foot[:, twice], pair.mismatch)
+    return bisector.with_third(best)

@@ -110,12 +110,15 @@ def _touching(junctions: Discs, sides: Floats) -> Discs:
     pairs = np.array([(a, b) for a in range(3) for b in range(3) if a != b])
     chosen = pairs[np.argmin(distance[:, pairs[:, 0], 0] + distance[:, pairs[:, 1], 1], axis=1)]
     which = np.arange(len(junctions))[:, None]
+    foot = junctions.foot[which, chosen]
+    away = foot - junctions.xy[:, None]
     return Discs(
         junctions.xy,
         junctions.radius,
         junctions.segment[which, chosen],
-        junctions.foot[which, chosen],
-        junctions.mismatch,
+        foot,
+        np.ptp(np.hypot(away[..., 0], away[..., 1]), axis=1),
+        junctions.clearance,
     )
 
 

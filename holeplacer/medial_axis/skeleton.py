@@ -9,7 +9,7 @@ from holeplacer.medial_axis.bisector import Discs
 from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
 from holeplacer.medial_axis.caps import caps
 from holeplacer.medial_axis.chains import Chains, chains
-from holeplacer.medial_axis.clearance import clearance, on_axis
+from holeplacer.medial_axis.clearance import measured, on_axis
 from holeplacer.medial_axis.junctions import junction_discs
 from holeplacer.medial_axis.rows import Rows, chain_rows
 from holeplacer.medial_axis.samples import Samples
@@ -88,7 +88,8 @@ def skeleton_of(
     before, after = crossings.before[kept], crossings.after[kept]
     sides = np.column_stack((crossings.left[kept], crossings.right[kept]))
     crossed = bisector.settle(boundary, crossings.seed[kept], samples.segment[sides])
-    right = on_axis(boundary, crossed, clearance(outline, boundary, crossed.xy))
+    crossed = measured(outline, boundary, crossed)
+    right = on_axis(boundary, crossed)
     right &= _unturned(crossed, samples.xy[sides])
     triangles = len(triangulation.corners)
     degree = np.bincount(np.concatenate((before, after)), minlength=triangles)

@@ -1,5 +1,7 @@
 """Clearance, and the discs it proves wrong."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 import shapely
@@ -7,7 +9,7 @@ from shapes import BAR, outline
 
 from holeplacer.medial_axis import bisector
 from holeplacer.medial_axis.boundary import boundary_of
-from holeplacer.medial_axis.clearance import clearance, on_axis
+from holeplacer.medial_axis.clearance import clearance, measured, on_axis
 
 SIGN = outline(BAR)
 BOUNDARY = boundary_of(SIGN.region, np.arange(1))
@@ -19,13 +21,22 @@ LOW, HIGH, LEFT = BOUNDARY.tree.nearest(
 def judged(xy, *segments):
     at = np.array([xy], float) - BOUNDARY.origin
     discs = bisector.touch(BOUNDARY, at, np.array([segments]))
-    return bool(on_axis(BOUNDARY, discs, clearance(SIGN, BOUNDARY, discs.xy))[0])
+    return bool(on_axis(BOUNDARY, measured(SIGN, BOUNDARY, discs))[0])
 
 
 def test_clearance_is_the_distance_to_the_drawn_outline():
     """Whatever the local origin."""
     at = np.array([(100.0, 15.0), (3.0, 20.0)]) - BOUNDARY.origin
     assert clearance(SIGN, BOUNDARY, at) == pytest.approx([15, 3])
+
+
+def test_each_disc_is_measured_once():
+    """What has been measured is not measured anew, whatever else was joined to it."""
+    at = np.array([(100.0, 20.0)]) - BOUNDARY.origin
+    discs = bisector.touch(BOUNDARY, at, np.array([[HIGH, LOW]]))
+    known = replace(discs, clearance=np.array([7.0]))
+    found = measured(SIGN, BOUNDARY, known.joined(discs))
+    assert found.clearance == pytest.approx([7, 20])
 
 
 def test_discs_on_the_axis():

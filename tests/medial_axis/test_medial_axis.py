@@ -98,6 +98,43 @@ def test_crossing_strokes_agree_with_the_exact_diagram():
     assert_agreement(medial_axis(outline(SCRIPT)), exact)
 
 
+LOOKED_INTO = {
+    "a tiny side beside an inner corner": (
+        [
+            stroke([(191, 5), (-99, 131), (83, -150), (-67, 140), (-130, -60)], 11),
+            stroke([(-31, -65), (-186, -28), (-112, 38), (68, 191)], 3),
+            stroke([(-5, -9), (7, -13), (-16, 17), (17, 3), (7, 11)], 5),
+        ],
+        90.0,
+    ),
+    "a stroke's side, then its cap": (
+        [
+            stroke([(-189, -93), (185, 195), (80, -112)], 14),
+            stroke([(-121, -169), (-121, 90)], 4),
+            stroke([(-35, -129), (93, 109), (28, -154)], 7),
+        ],
+        29.335504835288905,
+    ),
+    "two corners near each other by the contour": (
+        [
+            stroke([(-78, 94), (-94, -114), (-126, -150), (-129, 102), (63, -50)], 5),
+            stroke([(-174, 105), (103, 145), (130, 108)], 9, 2),
+            stroke([(9, 12), (-19, 3), (4, 2)], 9),
+        ],
+        21.765253710409983,
+    ),
+}
+"""Strokes that meet where the axis of two sides is cut off by a third."""
+
+
+@pytest.mark.parametrize("name", LOOKED_INTO)
+def test_axis_turns_where_a_third_side_looks_in(name):
+    """Where a disc passes from one stretch of contour to another, the axis keeps its corner."""
+    strokes, angle = LOOKED_INTO[name]
+    sign = outline(shapely.affinity.rotate(shapely.union_all(strokes), angle, origin=(0, 0)))
+    assert_agreement(medial_axis(sign), exact_axis(sign))
+
+
 def assert_agreement(axis, exact):
     """Places agree within the tolerance of flattening, in both directions."""
     telling = exact.residual > TELLING * exact.radius

@@ -6,7 +6,7 @@ import shapely
 from shapes import BAR, SCRIPT, outline
 
 from holeplacer.medial_axis.boundary import boundary_of
-from holeplacer.medial_axis.clearance import clearance, on_axis
+from holeplacer.medial_axis.clearance import measured, on_axis
 from holeplacer.medial_axis.samples import sampled
 from holeplacer.medial_axis.skeleton import skeleton_of
 from holeplacer.medial_axis.triangulation import triangulate
@@ -38,7 +38,7 @@ def test_bar_has_corners_before_pruning():
 def test_rows_lie_on_the_axis():
     """All discs of the chains touch their two sides and hold nothing else."""
     sign, segments, found = skeleton(SCRIPT)
-    right = on_axis(segments, found.rows.discs, clearance(sign, segments, found.rows.discs.xy))
+    right = on_axis(segments, measured(sign, segments, found.rows.discs))
     assert right.mean() > 0.99
 
 
