@@ -20,7 +20,11 @@ class Attachment(Protocol):
     """Says how points of the metal move."""
 
     def __call__(self, xy: Points) -> tuple[Rows, Rows, Rows]:
-        """Deflection and slopes dw/dx, dw/dy of points from the body's freedoms."""
+        """Three movements of points from the body's freedoms.
+
+        Out of the plane they are the deflection and the slopes dw/dx, dw/dy; within it the
+        movements along x and y and the turn.
+        """
 
 
 @dataclass(frozen=True, eq=False)
@@ -107,18 +111,33 @@ def rigid(xy: Points, place: Place) -> Floats:
 
 
 @dataclass(frozen=True, eq=False)
-class Body:
-    """One piece, out of its plane.
+class Elastic:
+    """One piece as an elastic thing, out of its plane or within it.
 
     Attributes:
-        piece: Index of the piece.
         place: Where it is and how large.
         stiffness: (n, n) symmetric; its only weak movements are the three rigid ones.
-        rigid: (n, 3) freedoms in its three rigid movements.
-        load: (n,) forces for a pressure of 1 MPa off the wall, N.
+        rigid: (n, 3) freedoms in these.
+        load: (n,) forces for a load of 1 N/mm2 over all metal, N.
         held: Freedoms that hold the body while it is factored; spread over it, so that no part
             reaches far from them.
         attach: How points of the metal move.
+    """
+
+    place: Place
+    stiffness: csc_array
+    rigid: Floats
+    load: Floats
+    held: Indices
+    attach: Attachment
+
+
+@dataclass(frozen=True, eq=False)
+class Body(Elastic):
+    """One piece out of its plane, under pressure off the wall.
+
+    Attributes:
+        piece: Index of the piece.
         branches: Branches of the axis it has.
         first: (b + 1,) where the stations of each of them begin, all laid out in a row.
         along: Deflection of all stations.
@@ -129,12 +148,6 @@ class Body:
     """
 
     piece: int
-    place: "Place"
-    stiffness: csc_array
-    rigid: Floats
-    load: Floats
-    held: Indices
-    attach: Attachment
     branches: tuple[int, ...]
     first: Indices
     along: Rows

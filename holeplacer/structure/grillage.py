@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.structure import slenderness, supports, tributary
+from holeplacer.structure.body import Body
 from holeplacer.structure.plate_body import plate_body
 from holeplacer.structure.sheet_stiffness import SheetStiffness
 from holeplacer.structure.stations import stations
@@ -39,7 +40,7 @@ class Grillage:
     outline: Outline
     axis: Axis
     sheet: SheetStiffness
-    bodies: tuple[Held, ...]
+    bodies: tuple[Held[Body], ...]
     models: tuple[Model, ...]
     ways: tuple[Floats, ...]
 

@@ -7,6 +7,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from holeplacer.structure import supports
+from holeplacer.structure.body import Body
 from holeplacer.structure.supports import Held
 
 Floats = NDArray[np.float64]
@@ -38,7 +39,7 @@ class Motion:
 
 
 @lru_cache(maxsize=128)
-def motion(held: Held, places: tuple[tuple[float, float], ...], *, clamped: bool) -> Motion:
+def motion(held: Held[Body], places: tuple[tuple[float, float], ...], *, clamped: bool) -> Motion:
     """Solve one piece; what was asked for lately is remembered, so that others may move meanwhile.
 
     Args:
@@ -64,7 +65,7 @@ def motion(held: Held, places: tuple[tuple[float, float], ...], *, clamped: bool
     )
 
 
-def _branch(held: Held, gauge: int) -> int:
+def _branch(held: Held[Body], gauge: int) -> int:
     gauges, body = held.body.gauges, held.body
     if gauge < 0 or not body.branches:
         return -1

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from holeplacer.structure import mechanism, motion
+from holeplacer.structure.body import Body
 from holeplacer.structure.grillage import Grillage
 from holeplacer.structure.mechanism import Mechanism
 from holeplacer.structure.motion import Motion
@@ -87,7 +88,7 @@ def respond(
     xy = np.asarray(holes, float).reshape(-1, 2)
     piece = grillage.outline.piece_at(xy) if len(xy) else np.empty(0, np.intp)
     found: list[Mechanism] = []
-    motions: list[tuple[Held, Motion]] = []
+    motions: list[tuple[Held[Body], Motion]] = []
     reactions, moments = np.zeros(len(xy)), np.zeros((len(xy), 2))
     for held in grillage.bodies:
         own = np.flatnonzero(piece == held.body.piece)
@@ -108,7 +109,7 @@ def respond(
 
 def _unit(
     grillage: Grillage,
-    motions: list[tuple[Held, Motion]],
+    motions: list[tuple[Held[Body], Motion]],
     reactions: Floats,
     moments: Floats,
     found: tuple[Mechanism, ...],

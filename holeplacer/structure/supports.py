@@ -8,6 +8,7 @@ its own unit force, and nothing is ever taken off that was large, which would lo
 
 from collections import OrderedDict
 from dataclasses import dataclass, field
+from typing import Generic, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,11 +16,12 @@ from scipy.sparse import csc_array
 from scipy.sparse.linalg import SuperLU, splu
 
 from holeplacer.geometry.curve import Points
-from holeplacer.structure.body import Body
+from holeplacer.structure.body import Elastic
 from holeplacer.structure.rows import Rows
 
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
+Thing = TypeVar("Thing", bound=Elastic)
 
 MOST_REMEMBERED = 12_000_000
 """Figures kept of unit forces in each piece: 96 MB."""
@@ -45,7 +47,7 @@ class Restraint:
 
 
 @dataclass(frozen=True, eq=False)
-class Held:
+class Held(Generic[Thing]):
     """A body factored on its holders.
 
     Attributes:
@@ -59,7 +61,7 @@ class Held:
         load_passed: (h,) force that arrives at the holders.
     """
 
-    body: Body
+    body: Thing
     free: Indices
     factor: SuperLU | None
     coupling: csc_array
@@ -67,27 +69,23 @@ class Held:
     led: Floats
     load_bent: Floats
     load_passed: Floats
-    _known: OrderedDict[tuple[float, float, bool], Restraint] = field(default_factory=OrderedDict)
+    _known: OrderedDict[tuple[float, float, int], Restraint] = field(default_factory=OrderedDict)
 
-    def restraints(self, xy: Points, *, clamped: bool) -> list[Restraint]:
-        """Rows of each place; places asked for again are remembered."""
-        keys = [(x, y, clamped) for x, y in np.asarray(xy, float).tolist()]
+    def restraints(self, xy: Points, kinds: int) -> list[Restraint]:
+        """The first so many rows of each place; places asked for again are remembered."""
+        keys = [(x, y, kinds) for x, y in np.asarray(xy, float).tolist()]
         known = self._known
         missing = [key for key in dict.fromkeys(keys) if key not in known]
         for key in keys:
             if key in known:
                 known.move_to_end(key)
         if missing:
-            kinds = self.body.attach(np.array([key[:2] for key in missing]))[: 3 if clamped else 1]
+            rows = self.body.attach(np.array([key[:2] for key in missing]))[:kinds]
             for index, key in enumerate(missing):
-                known[key] = self._restraint([kind.taken(np.array([index])) for kind in kinds])
+                known[key] = self._restraint([row.taken(np.array([index])) for row in rows])
+        most = max(len(keys), MOST_REMEMBERED // (kinds * len(self.body.load)))
         found = [known[key] for key in keys]
-        size = len(self.body.load)
-        while len(known) > len(keys) and sum(len(r.rows) for r in found) * size > MOST_REMEMBERED:
-            known.popitem(last=False)
-        while len(known) * size * (3 if clamped else 1) > MOST_REMEMBERED and len(known) > len(
-            keys
-        ):
+        while len(known) > most:
             known.popitem(last=False)
         return found
 
@@ -111,7 +109,7 @@ class Held:
         return bent
 
 
-def held(body: Body) -> Held:
+def held(body: Thing) -> Held[Thing]:
     """Factor a body on its holders."""
     free = np.setdiff1d(np.arange(len(body.load)), body.held)
     columns = csc_array(body.stiffness[:, body.held])
@@ -153,7 +151,7 @@ class Answer:
     forces: Floats
 
 
-def answer(body: Held, xy: Points, *, clamped: bool) -> Answer:
+def answer(body: Held[Thing], xy: Points, *, clamped: bool) -> Answer:
     """Unit pressure on a body on standoffs that keep it from moving rigidly.
 
     Args:
@@ -161,7 +159,20 @@ def answer(body: Held, xy: Points, *, clamped: bool) -> Answer:
         xy: (k, 2) places of the standoffs, in its metal.
         clamped: Whether they hold the slopes too.
     """
-    restraints = body.restraints(xy, clamped=clamped)
+    restraints = body.restraints(xy, 3 if clamped else 1)
+    rows, matrix = joined(body, restraints)
+    count = len(body.condensed)
+    solved = solve_symmetric(matrix, np.concatenate([body.load_passed, -rows.of(body.load_bent)]))
+    force = _balanced(body.body, rows, solved[count:])
+    freedoms = _moved(body, restraints, rows, solved[:count], force)
+    return Answer(freedoms, force.reshape(len(xy), -1))
+
+
+def joined(body: Held[Thing], restraints: list[Restraint]) -> tuple[Rows, Floats]:
+    """All rows of restraint, and the system in the holders' movements and the rows' forces.
+
+    Its first equations say that the holders carry nothing, the others what movement the rows see.
+    """
     rows = Rows(
         np.concatenate([r.rows.columns for r in restraints]),
         np.concatenate([r.rows.values for r in restraints]),
@@ -171,16 +182,11 @@ def answer(body: Held, xy: Points, *, clamped: bool) -> Answer:
     yielding = np.concatenate(
         [(r.bent[:, rows.columns] * rows.values).sum(axis=-1) for r in restraints]
     )
-    count = len(body.condensed)
-    matrix = np.block([[body.condensed, passed.T], [passed, -0.5 * (yielding + yielding.T)]])
-    solved = _solved(matrix, np.concatenate([body.load_passed, -rows.of(body.load_bent)]))
-    force = _balanced(body.body, rows, solved[count:])
-    freedoms = _moved(body, restraints, rows, solved[:count], force)
-    return Answer(freedoms, force.reshape(len(xy), -1))
+    return rows, np.block([[body.condensed, passed.T], [passed, -0.5 * (yielding + yielding.T)]])
 
 
 def _moved(
-    body: Held, restraints: list[Restraint], rows: Rows, holders: Floats, force: Floats
+    body: Held[Thing], restraints: list[Restraint], rows: Rows, holders: Floats, force: Floats
 ) -> Floats:
     """All freedoms, from the holders' movements and the standoffs' forces.
 
@@ -198,26 +204,27 @@ def _moved(
     return freedoms
 
 
-def _solved(matrix: Floats, right: Floats) -> Floats:
+def solve_symmetric(matrix: Floats, right: Floats) -> Floats:
     """Solve a symmetric system whose rows have different units; refined once.
 
     Where two standoffs are in one place they share what it carries, by least squares.
     """
     scale = 1.0 / np.sqrt(np.maximum(np.abs(matrix).max(axis=1), 1e-300))
     scaled = scale[:, None] * matrix * scale
+    wanted = (right.T * scale).T
     try:
-        found = np.linalg.solve(scaled, scale * right)
-        lacking = scale * right - scaled @ found
+        found = np.linalg.solve(scaled, wanted)
+        lacking = wanted - scaled @ found
         found += np.linalg.solve(scaled, lacking)
-        certain = np.abs(lacking).max() <= 1e-6 * np.abs(scale * right).max()
+        certain = bool(np.abs(lacking).max() <= 1e-6 * np.abs(wanted).max())
     except np.linalg.LinAlgError:
         certain = False
     if not certain:
-        found = np.linalg.lstsq(scaled, scale * right, rcond=1e-12)[0]
-    return scale * found
+        found = np.linalg.lstsq(scaled, wanted, rcond=1e-12)[0]
+    return (found.T * scale).T
 
 
-def _balanced(body: Body, rows: Rows, force: Floats) -> Floats:
+def _balanced(body: Elastic, rows: Rows, force: Floats) -> Floats:
     """Forces with the last digits put right, so that they balance the load and its moments."""
     lever = np.column_stack([rows.of(movement) for movement in body.rigid.T])
     wanted = body.rigid.T @ body.load

@@ -1,0 +1,156 @@
+"""Bearing studs: elastic cantilevers in holes with room, and where the sheet comes to rest on them.
+
+Between the sheet and the studs there is no friction but a trace, so that a sign that hangs freely
+sideways has one place of rest: what cap and washer clamp is not counted on.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from holeplacer.errors import InputError
+from holeplacer.geometry.curve import Points
+
+Floats = NDArray[np.float64]
+
+TRACE = 1e-5
+"""Stiffness of a stud within its room, as a share of its own."""
+STEPS = 80
+"""Most Newton steps."""
+AT_REST = 1e-8
+"""Force left over, as a share of the greatest."""
+
+
+@dataclass(frozen=True)
+class Stud:
+    """One stud as the sheet feels it.
+
+    Attributes:
+        diameter_mm: Of what is bent: the core where thread is.
+        projection_mm: Wall to sheet: its lever arm, soft layers of the wall included.
+        elastic_mpa: E of its metal.
+        room_mm: How far the sheet can move any way before hole and stud touch: half the
+            difference of their diameters.
+        guided: Cap and barrel keep the stud's end upright at the sheet; else it may turn.
+    """
+
+    diameter_mm: float
+    projection_mm: float
+    elastic_mpa: float
+    room_mm: float = 0.0
+    guided: bool = False
+
+    def __post_init__(self) -> None:
+        """Refuse what no stud has.
+
+        Raises:
+            InputError: A figure is not positive, or the room is negative.
+        """
+        for value, what in (
+            (self.diameter_mm, "diameter"),
+            (self.projection_mm, "projection"),
+            (self.elastic_mpa, "elastic modulus"),
+        ):
+            if not (math.isfinite(value) and value > 0.0):
+                raise InputError(
+                    f"the stud's {what} must be more than zero", remedy="enter a positive figure"
+                )
+        if not (math.isfinite(self.room_mm) and self.room_mm >= 0.0):
+            raise InputError(
+                "the hole must not be smaller than its stud", remedy="make the hole larger"
+            )
+
+    @property
+    def stiffness_n_mm(self) -> float:
+        """Force by movement at its end: 3 E I / L^3, guided 12 E I / L^3; I = pi d^4 / 64."""
+        inertia = math.pi * self.diameter_mm**4 / 64.0
+        return (12.0 if self.guided else 3.0) * self.elastic_mpa * inertia / self.projection_mm**3
+
+
+@dataclass(frozen=True, eq=False)
+class Rest:
+    """Where one piece comes to rest.
+
+    Attributes:
+        forces: (k, 2) what each hole pushes its stud with, N.
+        movement: (k, 2) of each hole, free expansion included, mm.
+        settled: Whether rest was found.
+    """
+
+    forces: Floats
+    movement: Floats
+    settled: bool
+
+
+def at_rest(stiff: Floats, load: Floats, free: Points, stud: Stud) -> Rest:
+    """Least energy of an elastic sheet on elastic studs with room.
+
+    Args:
+        stiff: (2k, 2k) stiffness of the sheet at its holes, u and v of each.
+        load: (2k,) forces that hold the sheet's holes in place, N.
+        free: (k, 2) movement of the holes by free expansion, mm.
+        stud: All studs.
+    """
+    away = free.ravel()
+    moved = np.linalg.lstsq(
+        stiff + stud.stiffness_n_mm * np.eye(len(load)),
+        load - stud.stiffness_n_mm * away,
+        rcond=None,
+    )[0]
+    allowed = AT_REST * max(float(np.abs(load).max()), stud.stiffness_n_mm * 1e-6)
+    settled = False
+    for _ in range(STEPS):
+        push, tangent = _pushes(moved + away, stud)
+        lacking = load - stiff @ moved - push
+        if float(np.abs(lacking).max()) <= allowed:
+            settled = True
+            break
+        step = np.linalg.lstsq(stiff + tangent, lacking, rcond=None)[0]
+        moved = moved + _length(stiff, load, away, stud, moved, step) * step
+    forces = (load - stiff @ moved).reshape(-1, 2)
+    return Rest(forces, (moved + away).reshape(-1, 2), settled)
+
+
+def _pushes(movement: Floats, stud: Stud) -> tuple[Floats, Floats]:
+    """(2k,) forces on the studs, and (2k, 2k) their change by movement."""
+    at = movement.reshape(-1, 2)
+    far = np.maximum(np.hypot(at[:, 0], at[:, 1]), 1e-300)
+    towards = at / far[:, None]
+    k, trace = stud.stiffness_n_mm, TRACE * stud.stiffness_n_mm
+    beyond = np.maximum(far - stud.room_mm, 0.0)
+    push = (k * beyond[:, None]) * towards + trace * at
+    touching = (beyond > 0.0)[:, None, None]
+    line = towards[:, :, None] * towards[:, None, :]
+    across = (beyond / far)[:, None, None] * (np.eye(2) - line)
+    blocks = np.where(touching, k * (line + across), 0.0) + trace * np.eye(2)
+    tangent = np.zeros((len(movement), len(movement)))
+    index = np.arange(len(at))
+    for row in range(2):
+        for column in range(2):
+            tangent[2 * index + row, 2 * index + column] = blocks[:, row, column]
+    return push.ravel(), tangent
+
+
+def _energy(stiff: Floats, load: Floats, away: Floats, stud: Stud, moved: Floats) -> float:
+    at = (moved + away).reshape(-1, 2)
+    beyond = np.maximum(np.hypot(at[:, 0], at[:, 1]) - stud.room_mm, 0.0)
+    studs = 0.5 * stud.stiffness_n_mm * float((beyond**2).sum() + TRACE * (at**2).sum())
+    return float(0.5 * moved @ stiff @ moved - load @ moved) + studs
+
+
+def _length(
+    stiff: Floats, load: Floats, away: Floats, stud: Stud, moved: Floats, step: Floats
+) -> float:
+    """Share of a step that lowers the energy enough."""
+    before = _energy(stiff, load, away, stud, moved)
+    push, _ = _pushes(moved + away, stud)
+    slope = float(step @ (stiff @ moved - load + push))
+    length = 1.0
+    while length > 1e-6:
+        after = _energy(stiff, load, away, stud, moved + length * step)
+        if after <= before + 1e-4 * length * slope + 1e-15 * abs(before):
+            break
+        length *= 0.5
+    return length
