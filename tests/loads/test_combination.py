@@ -48,6 +48,13 @@ def test_every_pair_of_methods_combines():
             assert any(row.wind > 0 for row in rows) == (method != "none")
 
 
+def test_deflection_is_under_the_sheets_own_weight():
+    """No factor is on the weight where deflection is compared."""
+    for design_method in loading.DESIGN_METHODS:
+        rows = combinations(Loading(method="entered", design_method=design_method))
+        assert {row.dead for row in rows if row.purpose == "deflection"} == {1.0}
+
+
 def test_without_wind_only_weight():
     """Nothing is blown where no wind was entered."""
     assert [row.name for row in combinations(Loading())] == ["D", "D"]
