@@ -21,6 +21,7 @@ from holeplacer.gui.message_line import Kind, MessageLine
 from holeplacer.gui.proposer import Proposer
 from holeplacer.gui.rail import Rail
 from holeplacer.gui.recovery import Leftover, Recovery
+from holeplacer.gui.ribbon.strength_lane import StrengthLane
 from holeplacer.gui.ribbon.view import RibbonView
 from holeplacer.gui.session import Session
 from holeplacer.gui.stages.holes import HolesStage
@@ -58,6 +59,7 @@ class Workbench(QObject):
         self.canvas = CanvasView(self.session, window.theme)
         self.strength_layer = StrengthLayer(self.session, self.canvas, window.theme)
         self.ribbon = RibbonView(self.session, window.theme)
+        self.strength_lane = StrengthLane(self.session, self.ribbon)
         self.holes = HoleTable(self.session)
         self.message = MessageLine()
         self.status = StatusLine(self.session)

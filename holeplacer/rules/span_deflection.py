@@ -77,6 +77,38 @@ def side_deflections(
     )
 
 
+def allowed_mm(
+    axis: Axis,
+    spans: Spans,
+    stations: tuple[Floats, ...],
+    *,
+    span_ratio: float,
+    overhang_ratio: float,
+) -> tuple[Floats, ...]:
+    """Deflection allowed at every station: length over ratio of the side it lies on.
+
+    Args:
+        axis: Medial axis.
+        spans: How the holes stand along it.
+        stations: Per branch, ways along it.
+        span_ratio: Span over deflection.
+        overhang_ratio: Overhang over deflection.
+
+    Returns:
+        Per branch, mm; infinite where no hole can be reached.
+    """
+    counts = np.cumsum([len(s) for s in stations])[:-1]
+    reach = spans.reach
+    if not reach.sites or not len(reach.branch):
+        return tuple(np.full(len(s), np.inf) for s in stations)
+    branch = np.repeat(np.arange(len(stations)), [len(s) for s in stations]).astype(np.intp)
+    side = _nearest_side(reach, branch, np.concatenate(stations))
+    length, at_tip = _lengths(axis, reach)
+    by_side = np.where(at_tip, length / overhang_ratio, 2 * length / span_ratio)
+    allowed = np.where(side >= 0, by_side[side], np.inf)
+    return tuple(np.split(allowed, counts))
+
+
 def _nearest_side(reach: ways.Reach, branch: Indices, s: Floats) -> Indices:
     """Side of a hole that each branch point is nearest to; -1 where none can be reached."""
     gap = reach.gap_of(branch, s)

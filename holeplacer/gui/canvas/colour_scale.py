@@ -8,6 +8,7 @@ ground and lighter on dark ground, so that the greatest figures stand out most i
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
 STEPS = 10
@@ -79,4 +80,4 @@ def _uncurved(part: float) -> float:
 def _encoded(linear: float) -> float:
     if linear <= 0.0031308:
         return 12.92 * linear
-    return 1.055 * linear ** (1.0 / 2.4) - 0.055
+    return 1.055 * math.pow(linear, 1.0 / 2.4) - 0.055

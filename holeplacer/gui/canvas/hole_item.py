@@ -146,6 +146,11 @@ class HoleItem(QGraphicsItem):
             alert = colours.colour("alert")
             _paint_text(painter, self.mark.figure, self._figure_box, ground, alert)
 
+    @property
+    def number_px(self) -> QRectF:
+        """Where the number is written, in pixels from the hole."""
+        return self._number_box
+
     # --- extent ---
 
     def _place(self) -> None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QPointF, QRectF
+from PySide6.QtCore import QObject, QPointF
 from PySide6.QtGui import QFont
 
 from holeplacer.gui.canvas.strength_legend import LegendContent, StrengthLegend
@@ -184,7 +184,11 @@ class StrengthLayer(QObject):
 
     def _declutter(self) -> None:
         """Leave out figures that would cover others, the greater forces first."""
-        scale, taken = self._canvas.px_per_mm, list[QRectF]()
+        scale = self._canvas.px_per_mm
+        taken = [
+            item.number_px.translated(item.x() * scale, -item.y() * scale)
+            for item in self._canvas.sign.holes.values()
+        ]
         for item in sorted(self.arrows.values(), key=lambda item: -abs(item.force_n)):
             box = item.number_box.translated(QPointF(item.x() * scale, -item.y() * scale))
             clear = item.isVisible() and not any(box.intersects(other) for other in taken)
@@ -198,7 +202,9 @@ class StrengthLayer(QObject):
         from holeplacer.loads.force import format_force
 
         shown, unit = self._shown, self._session.unit
-        colouring, ticks, of = shown.colouring, (), ""
+        colouring = shown.colouring
+        ticks: tuple[str, ...] = ()
+        of = ""
         if colouring is not Colouring.NOTHING:
             ticks, of = _ticks(colouring, shown.top(colouring.value), unit)
         drawn = "reactions" if colouring is Colouring.NOTHING else colouring.value

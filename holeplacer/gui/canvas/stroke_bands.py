@@ -63,6 +63,8 @@ class StrokeBands:
             self.xy + _SHARE * (_sampled(axis, parts, side) - self.xy) for side in sides
         )
 
+        self._joints = self._joints_of(axis)
+
     @property
     def branches(self) -> int:
         """How many branches there are."""
@@ -91,13 +93,37 @@ class StrokeBands:
         low, high = int(self.first[branch]), int(self.first[branch + 1]) - 1
         own = classes[low:high]
         cuts = low + np.concatenate([[0], np.flatnonzero(np.diff(own)) + 1, [high - low]])
-        return tuple(
+        found = [
             Run(
                 int(classes[one]),
                 np.concatenate([self._left[one : two + 1], self._right[one : two + 1][::-1]]),
             )
             for one, two in zip(cuts[:-1].tolist(), cuts[1:].tolist(), strict=True)
-        )
+        ]
+        for at, corners in self._joints.get(branch, ()):
+            found.append(Run(int(classes[at]), corners))
+        return tuple(found)
+
+    def _joints_of(self, axis: Axis) -> dict[int, list[tuple[int, Points]]]:
+        """Metal between the strokes that meet at a junction, given to one of them.
+
+        Returns:
+            By branch: the stretch whose class it has, and its corners, mm.
+        """
+        corners: dict[int, list[Points]] = {}
+        owner: dict[int, tuple[int, int]] = {}
+        for index, branch in enumerate(axis.branches):
+            low, high = int(self.first[index]), int(self.first[index + 1]) - 1
+            for node, end, stretch in ((branch.start, low, low), (branch.end, high, high - 1)):
+                if axis.degree[node] > 2:
+                    corners.setdefault(node, []).extend([self._left[end], self._right[end]])
+                    owner.setdefault(node, (index, stretch))
+        joints: dict[int, list[tuple[int, Points]]] = {}
+        for node, (index, stretch) in owner.items():
+            away = np.array(corners[node]) - axis.node_xy[node]
+            order = np.argsort(np.arctan2(away[:, 1], away[:, 0]))
+            joints.setdefault(index, []).append((stretch, axis.node_xy[node] + away[order]))
+        return joints
 
     def bounds(self, branch: int) -> tuple[float, float, float, float]:
         """Least x, least y, greatest x, greatest y of one branch's stretches."""

@@ -75,15 +75,16 @@ def paint_picture(
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     for run in scale.visible(ribbon):
         for lane in over:
-            _paint_profile(painter, ribbon, run, scale, lane, colours)
+            paint_profile(painter, ribbon, run, scale, lane, colours)
         _paint_ends(painter, ribbon, run, scale, over[0], colours)
     for lane in over:
         _paint_limit(painter, ribbon, scale, lane, colours)
 
 
-def _paint_profile(
+def paint_profile(
     painter: QPainter, ribbon: Unrolled, run: Run, scale: Scale, lane: Lane, colours: Colours
 ) -> None:
+    """Paint one run of a lane, the limit apart; the painter's unit is the pixel."""
     places, values = lane.trace.profile(ribbon.axis, run)
     x, values = _thinned(scale.left_of(run) + places * scale.px_per_mm, values, scale.width_px)
     if len(x) < 2:
@@ -95,7 +96,7 @@ def _paint_profile(
     painter.setBrush(colours.colour("clear_width"))
     painter.drawPolygon(polygon(area))
     for low, high in _broken_parts(x, values, lane.trace):
-        _shade(painter, QRectF(low, lane.top_px, high - low, lane.base_px - lane.top_px), colours)
+        shade(painter, QRectF(low, lane.top_px, high - low, lane.base_px - lane.top_px), colours)
     painter.setPen(QPen(colours.colour("cut_edge"), 1))
     painter.drawPolyline(polygon(line))
     painter.drawLine(QPointF(x[0], lane.base_px), QPointF(x[-1], lane.base_px))
@@ -132,7 +133,7 @@ def _broken_parts(
     return [(float(low), float(high)) for low, high in bounds.reshape(-1, 2)]
 
 
-def _shade(painter: QPainter, area: QRectF, colours: Colours) -> None:
+def shade(painter: QPainter, area: QRectF, colours: Colours) -> None:
     """Mark a place where the limit is broken, by pattern first."""
     tint = colours.colour("alert")
     tint.setAlphaF(0.10)

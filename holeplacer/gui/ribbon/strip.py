@@ -182,7 +182,8 @@ class StripView(QAbstractScrollArea):
         picture.fill(self._theme.colours.colour("ground"))
         painter = QPainter(picture)
         painter.setFont(self.viewport().font())
-        paint_picture(painter, ribbon, scale, self._lanes, self._theme.colours)
+        still = tuple(lane for lane in self._lanes if not lane.trace.live)
+        paint_picture(painter, ribbon, scale, still, self._theme.colours)
         painter.end()
         return picture
 

@@ -38,6 +38,11 @@ class Trace:
     at_least: bool = True
     round_ends: bool = False
 
+    @property
+    def live(self) -> bool:
+        """Whether it changes while a hole is dragged, so that it is painted part by part."""
+        return False
+
     def profile(self, axis: Axis, run: Run) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
         """Places on the ribbon, rising, and the figure at each."""
         if run.branch == LONE:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QLineF, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
@@ -100,9 +101,25 @@ class RibbonView(StripView):
         return Sliding(self.ribbon, self.scale)
 
     def show_more(self, more: tuple[Trace, ...]) -> None:
-        """Draw further traces, each in a lane of its own under the clear width."""
-        self._more = more
-        self._renew_traces()
+        """Draw further traces, each in a lane of its own under the clear width.
+
+        Live ones that differ in their figures alone are painted again only where they do.
+        """
+        before, self._more = self._more, more
+        if not alike(before, more) or len(self._lanes) != len(more) + 1:
+            self._renew_traces()
+            return
+        if self.ribbon is None or self.scale is None or not more:
+            return
+        from holeplacer.gui.ribbon.live_lane import differing
+
+        fresh = tuple(
+            replace(lane, trace=trace) for lane, trace in zip(self._lanes[1:], more, strict=True)
+        )
+        for old, new in zip(self._lanes[1:], fresh, strict=True):
+            for rect in differing(self.ribbon, self.scale, old, new):
+                self.viewport().update(rect)
+        self._lanes = (self._lanes[0], *fresh)
 
     def hover_hole(self, number: int) -> None:
         """Mark a tick as the one meant, such as that of the hole under the canvas's pointer."""
@@ -198,6 +215,7 @@ class RibbonView(StripView):
             from holeplacer.gui.ribbon.ticks import paint_bars, paint_numbers, paint_ticks
 
             colours, base = self._theme.colours, self._lanes[-1].base_px
+            self._paint_live(painter, exposed.boundingRect())
             paint_bars(painter, self._bars.values(), self.scale, base, colours)
             self._paint_pointer(painter)
             near = [tick for tick in self._ticks if exposed.intersects(self._tick_rect(tick))]
@@ -211,6 +229,14 @@ class RibbonView(StripView):
                 plate, corner = self._plate
                 plate.paint(painter, corner, colours)
         painter.end()
+
+    def _paint_live(self, painter: QPainter, exposed: QRect) -> None:
+        live = [lane for lane in self._lanes if lane.trace.live]
+        if live and self.ribbon is not None and self.scale is not None:
+            from holeplacer.gui.ribbon.live_lane import paint_lane  # with the first of them
+
+            for lane in live:
+                paint_lane(painter, self.ribbon, self.scale, lane, self._theme.colours, exposed)
 
     def _in_sight(self) -> list[Tick]:
         whole = self.viewport().rect()
@@ -400,3 +426,16 @@ def _pointer(event: QMouseEvent) -> Pointer:
     """The pointer on the ribbon; it has no place on the sign of its own."""
     adds = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
     return Pointer((0.0, 0.0), event.position().toPoint(), adds=bool(event.modifiers() & adds))
+
+
+def alike(one: tuple[Trace, ...], two: tuple[Trace, ...]) -> bool:
+    """Whether traces differ in their figures alone: same lanes, same limits, same height."""
+    return (
+        len(one) == len(two)
+        and all(
+            (first.name, first.live, first.limit, first.height())
+            == (second.name, second.live, second.limit, second.height())
+            for first, second in zip(one, two, strict=True)
+        )
+        and all(trace.live for trace in two)
+    )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from functools import reduce
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QObject, QSignalBlocker
@@ -152,7 +151,10 @@ class LoadingRows(QObject):
 
 def read(loading: Loading, path: str) -> Any:
     """The figure at a path, such as `asce7.kz`; None where a part on the way is not there."""
-    return reduce(lambda part, name: getattr(part, name, None), path.split("."), loading)
+    part: Any = loading
+    for name in path.split("."):
+        part = getattr(part, name, None)
+    return part
 
 
 def changed(plan: Plan, path: str, value: object) -> Plan:

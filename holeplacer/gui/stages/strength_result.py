@@ -128,12 +128,10 @@ class StrengthResult(QObject):
             for force, hole in zip(response.reactions_n, plan.holes, strict=False)
         ]
         for name, sign, of in (("Largest pull", 1, "stud"), ("Largest push", -1, "wall")):
-            force, hole, case = max(
-                forces, key=lambda item, sign=sign: sign * item[0], default=(0.0, None, "")
-            )
-            seen = hole is not None and sign * force > 0
-            self._rows[name][0].show(seen)
-            if hole is not None and seen:
+            felt = [item for item in forces if sign * item[0] > 0]
+            self._rows[name][0].show(bool(felt))
+            if felt:
+                force, hole, case = max(felt, key=lambda item: abs(item[0]))
                 self._say(name, format_force(abs(force), unit),
                           f"on the {of} at hole {hole.number}, {case}",
                           (hole.x_mm, hole.y_mm), hole.number)  # fmt: skip
