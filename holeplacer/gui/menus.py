@@ -11,6 +11,7 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWhatsThis
 
 from holeplacer.gui.help_text import HelpWindow
+from holeplacer.gui.strength_shown import StrengthShown
 from holeplacer.gui.theme import Choice
 from holeplacer.units import LengthUnit
 
@@ -43,6 +44,8 @@ class Bench(Protocol):
     form_dock: QDockWidget
     ribbon_dock: QDockWidget
     holes_dock: QDockWidget
+    reactions_dock: QDockWidget
+    states_dock: QDockWidget
 
     def propose(self) -> None:
         """Propose holes, or stop proposing."""
@@ -114,11 +117,14 @@ class Menus(QObject):
         menu.addSeparator()
         self._tick(menu, "&Grid", canvas.set_grid, canvas.grid, "Ctrl+G")
         self._tick(menu, "Medial &axis", canvas.set_axis_shown, False, "Ctrl+Shift+M")
+        shown = StrengthShown.of(bench.session)
+        self._tick(menu, "S&trength on the sign", shown.set_pinned, shown.pinned, "Ctrl+Shift+L")
         measure = self._tick(menu, "&Measure", canvas.set_measuring, False, "Ctrl+M")
         canvas.measuring_changed.connect(measure.setChecked)
         menu.addSeparator()
         for dock, keys in (
             (bench.form_dock, "F6"), (bench.ribbon_dock, "F7"), (bench.holes_dock, "Shift+F7"),
+            (bench.reactions_dock, "Ctrl+F7"), (bench.states_dock, "Ctrl+Shift+F7"),
         ):  # fmt: skip
             action = dock.toggleViewAction()
             action.setShortcut(keys)

@@ -16,10 +16,13 @@ from holeplacer.gui.file_commands import FileCommands
 from holeplacer.gui.finding_list import FindingList
 from holeplacer.gui.frame import Frame
 from holeplacer.gui.hole_table import HoleTable
+from holeplacer.gui.limit_state_table import LimitStateTable
 from holeplacer.gui.menus import Menus
 from holeplacer.gui.message_line import Kind, MessageLine
 from holeplacer.gui.proposer import Proposer
+from holeplacer.gui.own_stock import OwnStock
 from holeplacer.gui.rail import Rail
+from holeplacer.gui.reaction_table import ReactionTable
 from holeplacer.gui.recovery import Leftover, Recovery
 from holeplacer.gui.ribbon.strength_lane import StrengthLane
 from holeplacer.gui.ribbon.view import RibbonView
@@ -61,13 +64,16 @@ class Workbench(QObject):
         self.ribbon = RibbonView(self.session, window.theme)
         self.strength_lane = StrengthLane(self.session, self.ribbon)
         self.holes = HoleTable(self.session)
+        self.reactions = ReactionTable(self.session)
+        self.limit_states = LimitStateTable(self.session)
         self.message = MessageLine()
         self.status = StatusLine(self.session)
         self.hole_stage = HolesStage(self.session, self.proposer, self.exporter)
+        stock = OwnStock(window.settings, self)
         self.stages: tuple[Stage, ...] = (
             OutlineStage(self.session),
-            SheetStage(self.session),
-            StandoffsStage(self.session),
+            SheetStage(self.session, stock),
+            StandoffsStage(self.session, stock),
             self.hole_stage,
             StrengthStage(self.session),
         )
@@ -100,12 +106,22 @@ class Workbench(QObject):
         self.form_dock = self._dock("Form", self._forms(), area.RightDockWidgetArea)
         self.ribbon_dock = self._dock("Strokes", self.ribbon, area.BottomDockWidgetArea)
         self.holes_dock = self._dock("Hole table", self.holes, area.BottomDockWidgetArea)
-        window.tabifyDockWidget(self.ribbon_dock, self.holes_dock)
+        self.reactions_dock = self._dock("Reactions", self.reactions, area.BottomDockWidgetArea)
+        self.states_dock = self._dock(
+            "How it is reckoned", self.limit_states, area.BottomDockWidgetArea
+        )
+        for dock in (self.holes_dock, self.reactions_dock, self.states_dock):
+            window.tabifyDockWidget(self.ribbon_dock, dock)
         window.setTabPosition(area.BottomDockWidgetArea, QTabWidget.TabPosition.North)
-        for dock in (self.ribbon_dock, self.holes_dock):
+        for dock in self._below:
             dock.setTitleBarWidget(_NoTitle())  # their tabs name them; the View menu hides them
             dock.setFeatures(QDockWidget.DockWidgetFeature.DockWidgetClosable)
         self.ribbon_dock.raise_()
+
+    @property
+    def _below(self) -> tuple[QDockWidget, ...]:
+        """What shares the bottom of the window, a tab each."""
+        return self.ribbon_dock, self.holes_dock, self.reactions_dock, self.states_dock
 
     def _dock(self, title: str, content: QWidget, area: Qt.DockWidgetArea) -> QDockWidget:
         dock = QDockWidget(title)
@@ -210,7 +226,7 @@ class Workbench(QObject):
         if self.window.middle.currentWidget() is shown and not empty:
             return
         self.window.middle.setCurrentWidget(shown)
-        docks = (self.form_dock, self.ribbon_dock, self.holes_dock)
+        docks = (self.form_dock, *self._below)
         if empty:
             self._seen = tuple(dock for dock in docks if not _put_away(dock))
         for dock in self._seen:
