@@ -104,7 +104,8 @@ def test_bearing_with_hole_deformation():
 
 
 @pytest.mark.parametrize(
-    ("share", "factor"), [(5, 3.0), (9.99, 3.0), (10, 3.0), (16, 2.4), (22, 1.8), (40, 1.8)]
+    ("share", "factor"),
+    [(5, 3.0), (9.9, 3.0), (10.1, 2.99), (16, 2.4), (21.9, 1.81), (22.1, 1.8), (40, 1.8)],
 )
 def test_bearing_factor_table(share, factor):
     """C is 3.0 under d/t 10, 4 - 0.1 d/t to 22, 1.8 above, without a step."""

@@ -59,7 +59,17 @@ def test_entered_nought_fails():
 
 @pytest.mark.parametrize(
     ("tension", "shear", "share"),
-    [(0.2, 0.9, 0.9), (0.9, 0.1, 0.9), (0.6, 0.6, 1.0), (1.1, 0.3, 7 / 6)],
+    [
+        (0.199, 1.0, 1.0),
+        (0.201, 1.1, 1.1),
+        (0.22, 1.0, 1.22 / 1.2),
+        (0.21, 0.5, 0.71 / 1.2),
+        (0.5, 0.19, 0.5),
+        (0.2, 0.9, 0.9),
+        (0.9, 0.1, 0.9),
+        (0.6, 0.6, 1.0),
+        (1.1, 0.3, 7 / 6),
+    ],
 )
 def test_concrete_by_aci_318(tension, shear, share):
     """To 0.2 a share does not reduce the other; beyond, both together may reach 1.2."""

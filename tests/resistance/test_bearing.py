@@ -67,9 +67,37 @@ def test_weak_stud_limits_eurocode_bearing():
 
 def test_thinner_than_the_table():
     """Sheet under 0.75 mm is said to be outside EN 1993-1-3 Table 8.4."""
-    thin, thick = bearing.check(sheet("steel", "en", 0.6), PLACE, 0.0)
+    covered, _ = bearing.check(sheet("steel", "en", 0.76), PLACE, 0.0)
+    assert covered.note == ""
+    thin, thick = bearing.check(sheet("steel", "en", 0.74), PLACE, 0.0)
     assert "thinner" in thin.note
     assert thick.note == ""
+
+
+@pytest.mark.parametrize(("thickness", "kt"), [(1.0, 0.92), (1.24, 0.9968), (1.26, 1.0)])
+def test_thin_sheet_crumples(thickness, kt):
+    """kt is (0.8 t + 1.5)/2.5 to 1.25 mm, then 1."""
+    nominal = bearing.en_1993_1_3_n(sheet("steel", "en", thickness), HolePlace(6.0, 6.6, 40.0))
+    assert nominal == pytest.approx(2.5 * kt * 359 * 6 * thickness)
+
+
+def test_neighbours_in_a_group():
+    """Where they are near, p1/3d0 - 1/4 and 1.4 p2/d0 - 1.7 are the least."""
+    made, place = sheet("steel", "en", 4.0), HolePlace(6.0, 6.6, 40.0)
+    along = bearing.en_1993_1_8_n(made, place, spacing_mm=(15.0, None))
+    assert along == pytest.approx(2.5 * (15 / 19.8 - 0.25) * 359 * 6 * 4)
+    across = bearing.en_1993_1_8_n(made, place, spacing_mm=(None, 16.0))
+    assert across == pytest.approx((1.4 * 16 / 6.6 - 1.7) * 359 * 6 * 4)
+
+
+@pytest.mark.parametrize(("thickness", "clauses"), [(1.49, 2), (1.51, 1)])
+def test_thin_aluminium(thickness, clauses):
+    """To 1.5 mm 1.5 fu t d counts too, with no more than 260 MPa."""
+    made = sheet("aluminium", "en", thickness)
+    results = bearing.check(made, PLACE, 0.0)
+    assert len(results) == clauses
+    if clauses == 2:
+        assert results[0].resistance == pytest.approx(1.5 * 260 * thickness * 6.35 / 1.25)
 
 
 def test_hole_at_the_edge_bears_nothing_in_eurocode():

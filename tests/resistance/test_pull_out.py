@@ -24,6 +24,8 @@ def support(family="steel", method="asd", thickness=1.5):
         ("steel", "lrfd", 1.5, 0.5 * 0.85 * 1.5 * 6 * 359),
         ("steel", "en", 1.5, 0.45 * 6 * 1.5 * 359 / 1.25),
         ("aluminium", "asd", 1.5, 1.01 * 6 * 1.5 * 228 / 3),
+        ("aluminium", "asd", 3.1, 1.01 * 6 * 3.1 * 228 / 3),
+        ("aluminium", "asd", 3.2, 1.20 * 6 * 3.2 * 228 / 3),
         ("aluminium", "asd", 4.0, 1.20 * 6 * 4.0 * 228 / 3),
         ("aluminium", "asd", 20.0, 1.20 * 6 * 0.25 * IN * 228 / 3),
         ("aluminium", "en", 1.5, 0.95 * 359 * math.sqrt(1.5**3 * 6) / 1.25),

@@ -42,6 +42,13 @@ def test_strength_by_rules(family, method, thickness, allowed, source):
     assert result.source.startswith(source)
 
 
+@pytest.mark.parametrize(("thickness", "outside"), [(1.49, False), (1.51, True)])
+def test_thick_aluminium_is_said(thickness, outside):
+    """EN 1999-1-4 covers sheeting to 1.5 mm."""
+    result = pull_over.check(sheet("aluminium", "en", thickness), 1.0, pressed_mm=12.0, hole_mm=7.0)
+    assert ("thicker than" in result.note) == outside
+
+
 @pytest.mark.parametrize("pressed", [0.0, 6.0, 7.0])
 @pytest.mark.parametrize("method", ["asd", "lrfd", "en"])
 def test_cap_that_passes_through_the_hole_holds_nothing(pressed, method):

@@ -44,6 +44,32 @@ def test_rules_of_fasteners(material, method, rules):
     assert stud.grade(material, 6.0, method).rules == rules
 
 
+@pytest.mark.parametrize(
+    ("material", "method", "shear", "tension"),
+    [
+        ("steel", "asd", 0.45 / 2.0, 0.75 / 2.0),
+        ("steel", "lrfd", 0.45 * 0.75, 0.75 * 0.75),
+        ("stainless", "en", 0.5 / 1.25, 0.9 / 1.25),
+        ("aluminium", "en", 0.5 / 1.25, 0.5 / 1.25),
+        ("aluminium", "asd", 0.6 / 2.34, 1 / 2.34),
+        ("aluminium", "lrfd", 0.6 * 0.65, 0.65),
+    ],
+)
+def test_strength_by_rules(material, method, shear, tension):
+    """Shares of the tensile strength on nominal, stress or root area."""
+    item = stud.grade(material, 6.35, method)
+    area = {
+        "aisc-360": math.pi / 4 * 6.35**2,
+        "adm": math.pi / 4 * item.thread.root_mm**2,
+        "en-1993-1-8": item.thread.stress_area_mm2,
+        "en-1999": item.thread.stress_area_mm2,
+    }[item.rules]
+    whole = item.material.ultimate_mpa * area
+    found = stud.strengths_n(item)
+    assert found[0] == pytest.approx(shear * whole)
+    assert found[1] == pytest.approx(tension * whole)
+
+
 def test_brass_borrows_and_says_so():
     """No published rules for brass studs."""
     assert "by analogy" in stud.grade("brass", 6.0, "asd").note
@@ -76,6 +102,7 @@ def test_eurocode_tension_alone_is_limited_by_itself():
     """1.4 in the sum does not let tension go beyond its own strength."""
     assert stud.interaction("en-1993-1-8", 0.0, 1.2)[0] == pytest.approx(1.2)
     assert stud.interaction("en-1999", 1.0, 0.0)[0] == pytest.approx(1.0)
+    assert stud.interaction("en-1999", 0.5, 0.7)[0] == pytest.approx(1.0)
 
 
 def test_aluminium_adds_squares():
