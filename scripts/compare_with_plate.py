@@ -182,10 +182,11 @@ def solved(triangles: MeshTri, holes: Floats, axis: Axis) -> Plate:
     peak = int(np.abs(moved[top]).argmax())
     curved = moments(np.asarray(basis.interpolate(moved).hess))[:, :, :, 0]
     face = 6.0 / THICKNESS_MM**2
-    sx, sy, sxy = face * curved[0, 0], face * curved[1, 1], face * curved[0, 1]
-    mises = np.sqrt(sx**2 - sx * sy + sy**2 + 3 * sxy**2)
     middle = triangles.p[:, triangles.t].mean(axis=1).T
-    mises = _smoothed(triangles, mises)
+    sx, sy, sxy = _averaged(
+        triangles, middle, axis, face * np.stack([curved[0, 0], curved[1, 1], curved[0, 1]])
+    )
+    mises = np.sqrt(sx**2 - sx * sy + sy**2 + 3 * sxy**2)
     far = ~_about_holes(middle, holes, axis)
     worst = int(np.where(far, mises, 0.0).argmax())
     return Plate(
@@ -194,16 +195,18 @@ def solved(triangles: MeshTri, holes: Floats, axis: Axis) -> Plate:
     )  # fmt: skip
 
 
-def _smoothed(triangles: MeshTri, values: Floats) -> Floats:
-    """Mean of the triangles round each triangle's corners: one triangle's own is noisy."""
-    weight = np.abs(np.linalg.det(np.moveaxis(
-        np.stack([triangles.p[:, triangles.t[1]] - triangles.p[:, triangles.t[0]],
-                  triangles.p[:, triangles.t[2]] - triangles.p[:, triangles.t[0]]]), 2, 0)))  # fmt: skip
-    total, share = np.zeros(triangles.nvertices), np.zeros(triangles.nvertices)
-    for corner in triangles.t:
-        np.add.at(total, corner, weight * values)
-        np.add.at(share, corner, weight)
-    return (total / np.maximum(share, 1e-300))[triangles.t].mean(axis=0)
+def _averaged(triangles: MeshTri, middle: Floats, axis: Axis, values: Floats) -> Floats:
+    """Means over discs of half the stroke's clearance: at a notch a plate's moment has no limit."""
+    a, b, c = (triangles.p[:, corner].T for corner in triangles.t)
+    one, two = b - a, c - a
+    area = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0])
+    radius = 0.5 * ways.clearances(axis, ways.feet(axis, middle).points)
+    near = cKDTree(middle).query_ball_point(middle, radius)
+    sizes = np.array([len(some) for some in near])
+    columns = np.concatenate([np.asarray(some, np.intp) for some in near])
+    first = np.cumsum(sizes) - sizes
+    weight = np.add.reduceat(area[columns], first)
+    return np.add.reduceat((area * values)[:, columns], first, axis=1) / weight
 
 
 def _about_holes(xy: Floats, holes: Floats, axis: Axis) -> NDArray[np.bool_]:
@@ -260,8 +263,9 @@ def compare(name: str, outline: Outline, axis: Axis, holes: Floats, across: floa
         if best is None or two[1].stress > best.stress:
             best = two[1]
     reactions *= PRESSURE_MPA
+    if best is None:
+        raise SystemExit(f"{name}: no piece has three holes, so all could turn")
     apart = np.abs(np.array(ours.reactions_n) - reactions).max() / np.abs(reactions).max()
-    assert best is not None
     same = _same_stroke(axis, np.array([best.stress_at]), ours)
     return Comparison(
         name, axis.length_mm / 1000, len(holes), ours.max_deflection_mm,

@@ -51,7 +51,7 @@ class Plate:
         law = rigidity * np.array(
             [[1.0, poisson, 0.0], [poisson, 1.0, 0.0], [0.0, 0.0, 0.5 * (1.0 - poisson)]]
         )
-        area = self._area()
+        area = self.area()
         local = np.zeros((len(self.corners), 9, 9))
         for middle in ((0.5, 0.5, 0.0), (0.0, 0.5, 0.5), (0.5, 0.0, 0.5)):
             bent = self._curvature(np.array(middle))
@@ -99,7 +99,8 @@ class Plate:
             found[off] = np.asarray(self.tree.nearest(points[off]), np.intp)
         return found
 
-    def _area(self) -> Floats:
+    def area(self) -> Floats:
+        """(m,) area of each triangle, mm2."""
         a, b, c = np.moveaxis(self.xy[self.corners], 1, 0)
         one, two = b - a, c - a
         area: Floats = 0.5 * (one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0])

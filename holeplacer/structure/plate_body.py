@@ -14,6 +14,9 @@ from holeplacer.structure.sheet_stiffness import SheetStiffness
 from holeplacer.structure.stations import Stations
 from holeplacer.structure.tributary import Bits
 
+PATCH = 0.25
+"""Radius of the discs over which moments are averaged, in clear widths of the stroke."""
+
 
 def plate_body(
     piece: int,
@@ -55,12 +58,15 @@ def plate_body(
 
 
 def _gauges(plate: Plate, strip: Stations, sheet: SheetStiffness) -> Gauges:
-    """Stress at both faces amid each triangle, 6 M / t^2.
+    """Stress at both faces about each triangle, 6 M / t^2.
 
+    The moments are means over discs of `PATCH` of the stroke's width: at a notch or a point support
+    those of a thin plate grow without limit, where real metal yields a little and has a radius.
     Each triangle speaks for the station nearest to it, and a station that is nearest to none is
     spoken for by the triangle nearest to it.
     """
-    xx, yy, xy = (rows.sparse() for rows in plate.curvature())
+    patches = _patches(plate, strip)
+    xx, yy, xy = (csr_array(patches @ rows.sparse()) for rows in plate.curvature())
     face = 6.0 * sheet.rigidity_nmm / sheet.thickness_mm**2
     middle = plate.xy[plate.corners].mean(axis=1)
     at = strip.xy[strip.in_a_row]
@@ -79,3 +85,16 @@ def _gauges(plate: Plate, strip: Stations, sheet: SheetStiffness) -> Gauges:
         station=station[order],
         gauge=gauge[order],
     )
+
+
+def _patches(plate: Plate, strip: Stations) -> csr_array:
+    """(m, m) mean over the triangles whose middles lie in a disc about each triangle's own."""
+    middle, area = plate.xy[plate.corners].mean(axis=1), plate.area()
+    tree = cKDTree(middle)
+    radius = PATCH * 2.0 * strip.clearance[cKDTree(strip.xy).query(middle)[1]]
+    near = tree.query_ball_point(middle, radius)
+    sizes = np.array([len(some) for some in near])
+    columns = np.concatenate([np.asarray(some, np.intp) for some in near])
+    pointer = np.concatenate([[0], np.cumsum(sizes)])
+    total = np.add.reduceat(area[columns], pointer[:-1])
+    return csr_array((area[columns] / np.repeat(total, sizes), columns, pointer))

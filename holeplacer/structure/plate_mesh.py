@@ -1,6 +1,6 @@
 """Plate mesh: triangles of a piece, as small as its strokes are thin."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -15,15 +15,20 @@ from holeplacer.structure.stations import Stations
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
 
-ACROSS = 3.0
+ACROSS = 2.5
 """Triangles across a stroke."""
 COUNTED = 14.0
 """Triangles along a piece at least: a dot or a panel is wide everywhere, and yet bends."""
-SMALLEST = 0.4
+SMALLEST = 0.5
 """Shortest side asked for, as a share of the longest."""
 CORNER = 0.5
 """A turn of the contour sharper than this, radians, is kept as a corner of the mesh."""
-
+NOTCH = 0.8
+"""A turn into the metal sharper than this, radians, within two shortest sides, is a notch."""
+AT_NOTCH = 0.25
+"""Sides at a notch, as a share of those elsewhere."""
+GROWTH = 0.5
+"""By how much sides grow with the distance from a notch."""
 _ROW = 1 << 31
 """Grid points to a row, more than any sign has."""
 
@@ -36,10 +41,15 @@ class _Sizes:
     wanted: Floats
     smallest: float
     largest: float
+    notches: cKDTree | None
 
     def at(self, xy: Points) -> Floats:
         found: Floats = self.wanted[self.tree.query(xy)[1]]
-        return found
+        if self.notches is None:
+            return found
+        far, _ = self.notches.query(xy, distance_upper_bound=self.largest / GROWTH)
+        fine = np.minimum(AT_NOTCH * found + GROWTH * far, found)
+        return np.maximum(fine, AT_NOTCH * self.smallest)
 
 
 def plate_mesh(polygon: Polygon, strip: Stations, across: float = ACROSS) -> tuple[Points, Indices]:
@@ -51,11 +61,10 @@ def plate_mesh(polygon: Polygon, strip: Stations, across: float = ACROSS) -> tup
         across: Triangles across a stroke.
     """
     left, bottom, right, top = polygon.bounds
+    drawn = [shapely.get_coordinates(r) for r in (polygon.exterior, *polygon.interiors)]
     sizes = _sizes(strip, across, max(right - left, top - bottom) * (ACROSS / across) / COUNTED)
-    rings = [
-        _resampled(shapely.get_coordinates(r), sizes)
-        for r in (polygon.exterior, *polygon.interiors)
-    ]
+    sizes = replace(sizes, notches=_notches(drawn, sizes.smallest))
+    rings = [_resampled(ring, sizes) for ring in drawn]
     shell = Polygon(rings[0], [ring for ring in rings[1:] if len(ring) > 2])
     if not shell.is_valid:
         simple = shapely.simplify(polygon, 0.05 * sizes.smallest)
@@ -69,7 +78,33 @@ def _sizes(strip: Stations, across: float, most: float) -> _Sizes:
     width = 2.0 * strip.clearance
     largest = min(float(np.quantile(width, 0.9)) / across, most)
     smallest = SMALLEST * largest
-    return _Sizes(cKDTree(strip.xy), np.clip(width / across, smallest, largest), smallest, largest)
+    return _Sizes(
+        cKDTree(strip.xy), np.clip(width / across, smallest, largest), smallest, largest, None
+    )
+
+
+def _notches(rings: list[Points], lag: float) -> cKDTree | None:
+    """Places where the contour turns sharply into the metal: there the plate bends most.
+
+    Args:
+        rings: Contours with metal to the left.
+        lag: Way along which a contour turns before and after a notch, mm.
+    """
+    found: list[Points] = []
+    for ring in rings:
+        step = np.diff(ring, axis=0)
+        way = np.concatenate([[0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))])
+        at = np.linspace(0.0, way[-1], max(8, int(4.0 * way[-1] / lag)), endpoint=False)
+
+        def place(s: Floats, way: Floats = way, ring: Points = ring) -> Points:
+            return np.column_stack([np.interp(s % way[-1], way, c) for c in ring.T])
+
+        one, two = place(at) - place(at - lag), place(at + lag) - place(at)
+        turn = np.arctan2(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0], (one * two).sum(axis=1))
+        sharp = (turn < -NOTCH) & (turn <= np.roll(turn, 1)) & (turn < np.roll(turn, -1))
+        found.append(place(at[sharp]))
+    every = np.concatenate(found)
+    return cKDTree(every) if len(every) else None
 
 
 def _resampled(ring: Points, sizes: _Sizes) -> Points:
@@ -123,9 +158,14 @@ def _inner(shell: Polygon, sizes: _Sizes, strip: Stations) -> Points:
     shapely.prepare(boundary)
     found: list[Points] = []
     step = sizes.largest
-    while step >= 0.99 * sizes.smallest:
+    while step >= 0.99 * sizes.smallest * (1.0 if sizes.notches is None else AT_NOTCH):
         near = (sizes.wanted > 0.6 * step) & ((sizes.wanted < 2.5 * step) | (step == sizes.largest))
-        grid = _grid(strip.xy[near], strip.clearance[near], step)
+        centres, reach = strip.xy[near], strip.clearance[near]
+        if sizes.notches is not None:
+            notched = np.asarray(sizes.notches.data)
+            centres = np.concatenate([centres, notched])
+            reach = np.concatenate([reach, np.full(len(notched), 2.0 * step / GROWTH)])
+        grid = _grid(centres, reach, step)
         if len(grid):
             wanted = sizes.at(grid)
             grid = grid[(wanted >= step) & ((wanted < 2 * step) | (step == sizes.largest))]
