@@ -1,5 +1,7 @@
 """Pull-over with shear: the sheet off the cap by wind while its weight hangs on the stud."""
 
+from functools import lru_cache
+
 from holeplacer.resistance import bearing, coefficient, given, pull_over, utilisation
 from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
@@ -34,17 +36,9 @@ def check(
     """
     given.not_negative(shear_n, "the force in the sheet's plane in N")
     given.not_negative(tension_n, "the force off the sheet in N")
-    over = pull_over.check(
-        sheet,
-        tension_n,
-        pressed_mm=pressed_mm,
-        hole_mm=place.hole_mm,
-        repeated=repeated,
-        eccentric=eccentric,
-    )
-    if sheet.rule_family.rules in ("aisi-s100", "asce-8"):
-        return _aisi(sheet, place, shear_n, over)
-    return _straight(sheet, place, shear_n, over)
+    sideways_n, upwards_n, idle = _strengths(sheet, place, pressed_mm, repeated, eccentric)
+    demand = _share(shear_n, sideways_n) + _share(tension_n, upwards_n)
+    return idle.under(demand, shear_n, tension_n)
 
 
 def aisi_shear_nominal_n(thickness_mm: float, stud_mm: float, ultimate_mpa: float) -> float:
@@ -53,23 +47,42 @@ def aisi_shear_nominal_n(thickness_mm: float, stud_mm: float, ultimate_mpa: floa
     return factor * thickness_mm * stud_mm * ultimate_mpa
 
 
-def _aisi(sheet: SheetGrade, place: HolePlace, shear_n: float, over: Utilisation) -> Utilisation:
+@lru_cache(maxsize=4096)  # a hole's strengths stay while its forces change
+def _strengths(
+    sheet: SheetGrade, place: HolePlace, pressed_mm: float, repeated: bool, eccentric: bool
+) -> tuple[float, float, Utilisation]:
+    """What a force in the plane and one off the sheet are shares of, and the check without any."""
+    over = pull_over.check(
+        sheet,
+        0.0,
+        pressed_mm=pressed_mm,
+        hole_mm=place.hole_mm,
+        repeated=repeated,
+        eccentric=eccentric,
+    )
+    if sheet.rule_family.rules in ("aisi-s100", "asce-8"):
+        return _aisi(sheet, place, over)
+    return _straight(sheet, place, over)
+
+
+def _aisi(
+    sheet: SheetGrade, place: HolePlace, over: Utilisation
+) -> tuple[float, float, Utilisation]:
     known = coefficient.coefficients("aisi shear and pull-over")
     factor = sheet.factor("shear and pull-over")
-    pull = _pull_nominal_n(sheet, over)
+    pull = (over.resistance or 0.0) / sheet.factor("pull-over").usable(1.0)
     shear = aisi_shear_nominal_n(sheet.thickness_mm, place.stud_mm, sheet.ultimate_mpa)
-    share = known["tension share"].value * _share(over.demand, pull)
     tested = known["thinnest"].value <= sheet.thickness_mm <= known["thickest"].value
-    return utilisation.of(
+    idle = utilisation.of(
         "shear and pull-over",
-        shear_n / shear + share,
+        0.0,
         factor.usable(known["limit"].value),
         "",
         formula=f"Q/Pns + 0.71 T/Pnov <= {factor.written('1.1')}; "
         "Pns = 2.7 t1 d Fu1, Pnov = 1.5 t1 d'w Fu1",
         inputs=(
-            Given("Q", shear_n, "N", "force of the stud in the sheet's plane"),
-            Given("T", over.demand, "N", "force off the sheet"),
+            Given("Q", 0.0, "N", "force of the stud in the sheet's plane"),
+            Given("T", 0.0, "N", "force off the sheet"),
             Given("Pns", shear, "N", "nominal shear strength"),
             Given("Pnov", pull, "N", "nominal pull-over strength"),
             sheet.given_thickness("t1"),
@@ -86,40 +99,34 @@ def _aisi(sheet: SheetGrade, place: HolePlace, shear_n: float, over: Utilisation
             over.note,
         ),
     )
+    return shear, pull / known["tension share"].value, idle
 
 
 def _straight(
-    sheet: SheetGrade, place: HolePlace, shear_n: float, over: Utilisation
-) -> Utilisation:
+    sheet: SheetGrade, place: HolePlace, over: Utilisation
+) -> tuple[float, float, Utilisation]:
     """Shares added on a straight line: EN 1993-1-3 8.3(8); on the safe side elsewhere."""
-    eurocode = sheet.method == "en"
-    sideways = min(
-        (item.resistance or 0.0 for item in bearing.check(sheet, place, shear_n)), default=0.0
-    )
+    sideways = min(item.resistance or 0.0 for item in bearing.check(sheet, place, 0.0))
     upwards = over.resistance or 0.0
-    pair = ("Fv/Fb.Rd", "Ft/Fp.Rd") if eurocode else ("V/(Rn/Ω)", "T/(Rn/Ω)")
-    return utilisation.of(
+    idle = utilisation.of(
         "shear and pull-over",
-        _share(shear_n, sideways) + _share(over.demand, upwards),
+        0.0,
         1.0,
         "",
-        formula=f"{pair[0]} + {pair[1]} <= 1",
+        formula="V/V.Rd + T/T.Rd <= 1",
         inputs=(
-            Given("V", shear_n, "N", "force of the stud in the sheet's plane"),
-            Given("T", over.demand, "N", "force off the sheet"),
+            Given("V", 0.0, "N", "force of the stud in the sheet's plane"),
+            Given("T", 0.0, "N", "force off the sheet"),
             Given("V.Rd", sideways, "N", "bearing strength, safety factor in it"),
             Given("T.Rd", upwards, "N", "pull-over strength, safety factor in it"),
         ),
-        source="EN 1993-1-3 8.3(8)" if eurocode else "straight line, on the safe side: no clause",
+        source="EN 1993-1-3 8.3(8)"
+        if sheet.method == "en"
+        else "straight line, on the safe side: no clause",
         status="M",
         note=over.note,
     )
-
-
-def _pull_nominal_n(sheet: SheetGrade, over: Utilisation) -> float:
-    factor = sheet.factor("pull-over")
-    usable = over.resistance or 0.0
-    return usable / factor.usable(1.0)
+    return sideways, upwards, idle
 
 
 def _share(force_n: float, strength_n: float) -> float:

@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Literal
 
 from holeplacer.loads.loading import DesignMethod
@@ -64,6 +65,7 @@ class StudGrade:
         return utilisation.joined(strength, borrowed)
 
 
+@lru_cache(maxsize=64)
 def grade(material: str, stud_mm: float, method: DesignMethod) -> StudGrade:
     """A stud of a material and nominal diameter.
 
@@ -140,6 +142,7 @@ def check_bending(
     )
 
 
+@lru_cache(maxsize=64)
 def strengths_n(item: StudGrade) -> tuple[float, float, tuple[str, ...]]:
     """Usable shear and tension strength of the threaded stud, with the statuses behind them.
 
@@ -180,18 +183,25 @@ def check_fastener(item: StudGrade, *, shear_n: float, tension_n: float) -> Util
         InputError: A force is negative.
     """
     _refuse_negative(shear_n, tension_n)
+    shear_rd, tension_rd, _ = strengths_n(item)
+    demand, _ = interaction(item.rules, shear_n / shear_rd, tension_n / tension_rd)
+    return _idle_fastener(item).under(demand, shear_n, tension_n)
+
+
+@lru_cache(maxsize=64)
+def _idle_fastener(item: StudGrade) -> Utilisation:
+    """The check of the thread without any force."""
     shear_rd, tension_rd, statuses = strengths_n(item)
-    demand, formula = interaction(item.rules, shear_n / shear_rd, tension_n / tension_rd)
     factor = rule_family.safety_factor(item.rules, "fastener", item.method)
     return utilisation.of(
         "stud in shear and tension",
-        demand,
+        0.0,
         1.0,
         "",
-        formula=formula,
+        formula=interaction(item.rules, 0.0, 0.0)[1],
         inputs=(
-            Given("V", shear_n, "N", "force across the stud"),
-            Given("T", tension_n, "N", "force along the stud"),
+            Given("V", 0.0, "N", "force across the stud"),
+            Given("T", 0.0, "N", "force along the stud"),
             Given("V.Rd", shear_rd, "N", "shear strength, safety factor in it"),
             Given("T.Rd", tension_rd, "N", "tension strength, safety factor in it"),
             Given("d", item.thread.stud_mm, "mm", "stud diameter"),

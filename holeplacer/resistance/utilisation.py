@@ -77,24 +77,30 @@ class Utilisation:
         """Whether the resistance is at least the demand; None where it is not known."""
         return None if self.utilisation is None else self.utilisation <= 1.0
 
-    def under(self, demand: float) -> "Utilisation":
+    def under(self, demand: float, *forces: float) -> "Utilisation":
         """The same resistance under another load effect.
 
-        Only for limit states with one demand, whose first input is that demand: where several are
-        joined, check anew.
+        Args:
+            demand: The load effect, a magnitude.
+            *forces: Values of the first inputs, those it comes from; none: it is itself the first.
 
         Raises:
             InputError: The demand is no number, or negative.
+            ValueError: The first input is not the demand, and no forces are given.
         """
         _refuse_negative(self.check, demand, self.unit)
-        first, *rest = self.inputs
-        if first.value != self.demand:
+        if not forces and self.inputs[0].value != self.demand:
             raise ValueError(f"{self.check}: its first input is not its demand")
+        values = forces or (demand,)
+        changed = (
+            Given(item.symbol, value, item.unit, item.meaning)
+            for item, value in zip(self.inputs, values, strict=False)
+        )
         return replace(
             self,
             demand=demand,
             utilisation=_ratio(demand, self.resistance),
-            inputs=(first._replace(value=demand), *rest),
+            inputs=(*changed, *self.inputs[len(values) :]),
         )
 
 

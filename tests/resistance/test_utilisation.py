@@ -75,6 +75,10 @@ def test_another_demand_needs_the_demand_among_the_inputs():
     joined = bending.check(SheetGrade("steel", "asd", 1.5, 228.0, 359.0), 30.0, 40.0)
     with pytest.raises(ValueError, match="its first input is not its demand"):
         joined.under(10.0)
+    again = joined.under(50.0, 30.0, 23.1)
+    assert [item.value for item in again.inputs][:2] == [30.0, 23.1]
+    assert again.inputs[2:] == joined.inputs[2:]
+    assert again.demand == 50.0
 
 
 @pytest.mark.parametrize(
