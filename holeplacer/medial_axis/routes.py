@@ -187,8 +187,9 @@ def _points(axis: Axis, part: Part) -> Points:
 def place_at(axis: Axis, branch: int, s_mm: float) -> tuple[float, float]:
     """Place on a branch at a way along it, kept within the branch."""
     item = axis.branches[branch]
-    after = min(max(int(np.searchsorted(item.s, s_mm, "right")), 1), len(item.s) - 1)
-    before, step = item.s[after - 1], item.s[after] - item.s[after - 1]
+    after = min(max(int(item.s.searchsorted(s_mm, "right")), 1), len(item.s) - 1)
+    before, beyond = item.s[after - 1 : after + 1].tolist()
+    step = beyond - before
     share = min(max((s_mm - before) / step, 0.0), 1.0) if step > 0 else 0.0
-    x, y = (item.xy[after - 1] * (1 - share) + item.xy[after] * share).tolist()
-    return x, y
+    (x, y), (next_x, next_y) = item.xy[after - 1 : after + 1].tolist()
+    return x * (1 - share) + next_x * share, y * (1 - share) + next_y * share

@@ -331,7 +331,7 @@ def polyline(net: ways.Network, branch: int, low: float, high: float) -> Points:
     """Part of a branch as (k, 2) points, mm."""
     part = slice(net.first[branch], net.first[branch + 1])
     s, xy = net.s[part], net.xy[part]
-    first, last = np.searchsorted(s, low, "right"), np.searchsorted(s, high, "left")
+    first, last = s.searchsorted(low, "right"), s.searchsorted(high, "left")
     ends = [[np.interp(at, s, xy[:, 0]), np.interp(at, s, xy[:, 1])] for at in (low, high)]
     line = np.concatenate([ends[:1], xy[first:last], ends[1:]])
     line.setflags(write=False)

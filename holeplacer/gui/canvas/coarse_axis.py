@@ -30,7 +30,7 @@ class CoarseAxis:
         """
         s, xy = self._branch(part.branch, level_of(px_per_mm))
         low, high = min(part.from_mm, part.to_mm), max(part.from_mm, part.to_mm)
-        first, last = np.searchsorted(s, low, "right"), np.searchsorted(s, high, "left")
+        first, last = s.searchsorted(low, "right"), s.searchsorted(high, "left")
         points = np.empty((max(int(last - first), 0) + 2, 2))
         points[0] = place_at(self._axis, part.branch, low)
         points[-1] = place_at(self._axis, part.branch, high)

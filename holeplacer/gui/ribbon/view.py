@@ -218,11 +218,12 @@ class RibbonView(StripView):
             self._paint_live(painter, exposed.boundingRect())
             paint_bars(painter, self._bars.values(), self.scale, base, colours)
             self._paint_pointer(painter)
-            near = [tick for tick in self._ticks if exposed.intersects(self._tick_rect(tick))]
+            seen = self._in_sight()
+            near = [tick for tick, rect in seen if exposed.intersects(rect)]
             ordered = sorted(near, key=lambda tick: tick.mark.selected)
             paint_ticks(painter, ordered, self.scale, base, colours, hovered=self._hovered)
             paint_numbers(
-                painter, self._in_sight(), self.scale, colours,
+                painter, (tick for tick, _rect in seen), self.scale, colours,
                 hovered=self._hovered, exposed=exposed,
             )  # fmt: skip
             if self._plate is not None:
@@ -238,9 +239,15 @@ class RibbonView(StripView):
             for lane in live:
                 paint_lane(painter, self.ribbon, self.scale, lane, self._theme.colours, exposed)
 
-    def _in_sight(self) -> list[Tick]:
-        whole = self.viewport().rect()
-        return [tick for tick in self._ticks if whole.intersects(self._tick_rect(tick))]
+    def _in_sight(self) -> list[tuple[Tick, QRect]]:
+        """Ticks within the view, each with all it may cover."""
+        whole, scale = self.viewport().rect(), self.scale
+        if scale is None:
+            return []
+        size = QSize(2 * _TICK_PX, whole.height())
+        places = ((tick, round(scale.x_px(tick.run, tick.x_mm)) - _TICK_PX) for tick in self._ticks)
+        inside = ((tick, x) for tick, x in places if -size.width() < x <= whole.right())
+        return [(tick, QRect(QPoint(x, 0), size)) for tick, x in inside]
 
     def _paint_pointer(self, painter: QPainter) -> None:
         if self._pointer_px is not None and self._gesture is None and not self._hovered:
