@@ -44,8 +44,6 @@ class Frame(QMainWindow):
         self.column.addWidget(self.middle, 1)
         self.setCentralWidget(centre)
         self.titles = [self.menuBar().addMenu(title) for title in MENUS]
-        # No dock is ever moved by hand; gliding would cost at each layout, many a second at a drag.
-        self.setAnimated(False)
         self.setWindowTitle("Holeplacer")
         self.resize(_SIZE)
         place = settings.value("window/place")
