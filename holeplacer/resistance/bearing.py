@@ -85,27 +85,23 @@ def adm_nominal_n(sheet: SheetGrade, place: HolePlace) -> float:
     return min(place.edge_mm, largest) * sheet.thickness_mm * sheet.ultimate_mpa
 
 
-def en_1993_1_8_n(
+def en_1993_1_8_factors(
     sheet: SheetGrade,
     place: HolePlace,
     *,
     stud_ultimate_mpa: float = _STUD_IS_STRONGER,
     spacing_mm: tuple[float | None, float | None] = (None, None),
-) -> float:
-    """k1 αb fu d t (EN 1993-1-8 Table 3.4; EN 1999-1-1 Table 8.5 alike), before γM2.
-
-    αb and k1 hold the SHEET's strength fu; the stud's fub stands in αb only. Put in fu's place, as
-    one worksheet that goes round has it, it overstates a bearing of 30.6 kN by a tenth.
+) -> tuple[float, float]:
+    """k1 and αb of EN 1993-1-8 Table 3.4 (EN 1999-1-1 Table 8.5 alike).
 
     Args:
-        sheet: Metal and thickness.
-        place: The hole: e1, e2, d, d0.
-        stud_ultimate_mpa: fub.
+        sheet: Its strength fu, for αb.
+        place: The hole: e1, e2, d0.
+        stud_ultimate_mpa: fub. It stands in αb only: put in fu's place in the bearing strength,
+            as one worksheet that goes round has it, it overstates 30.6 kN by a tenth.
         spacing_mm: p1, p2 to the next holes in a group; None: an only one.
     """
-    known = {
-        name: item.value for name, item in coefficient.coefficients("en 1993-1-8 bearing").items()
-    }
+    known = _values("en 1993-1-8 bearing")
     d0 = place.hole_mm
     end = known["end factor"] * d0
     alpha = min(place.edge_mm / end, stud_ultimate_mpa / sheet.ultimate_mpa, 1.0)
@@ -117,21 +113,42 @@ def en_1993_1_8_n(
         alpha = min(alpha, along / end - known["inner offset"])
     if across is not None:
         k1 = min(k1, known["inner side factor"] * across / d0 - known["side offset"])
-    strength = sheet.ultimate_mpa * place.stud_mm * sheet.thickness_mm
-    return max(k1, 0.0) * max(alpha, 0.0) * strength
+    return max(k1, 0.0), max(alpha, 0.0)
+
+
+def en_1993_1_8_n(
+    sheet: SheetGrade,
+    place: HolePlace,
+    *,
+    stud_ultimate_mpa: float = _STUD_IS_STRONGER,
+    spacing_mm: tuple[float | None, float | None] = (None, None),
+) -> float:
+    """k1 αb fu d t, before γM2; see `en_1993_1_8_factors`."""
+    k1, alpha = en_1993_1_8_factors(
+        sheet, place, stud_ultimate_mpa=stud_ultimate_mpa, spacing_mm=spacing_mm
+    )
+    return k1 * alpha * sheet.ultimate_mpa * place.stud_mm * sheet.thickness_mm
+
+
+def en_1993_1_3_factors(sheet: SheetGrade, place: HolePlace) -> tuple[float, float]:
+    """αb and kt of EN 1993-1-3 Table 8.4."""
+    known = _values("en 1993-1-3 bearing")
+    kt = 1.0
+    if sheet.thickness_mm < known["kt full from"]:
+        crumples = known["kt slope"] * sheet.thickness_mm + known["kt intercept"]
+        kt = crumples / known["kt divisor"]
+    return min(1.0, place.edge_mm / (known["end factor"] * place.stud_mm)), kt
 
 
 def en_1993_1_3_n(sheet: SheetGrade, place: HolePlace) -> float:
     """2.5 αb kt fu d t (EN 1993-1-3 Table 8.4), before γM2."""
-    known = {
-        name: item.value for name, item in coefficient.coefficients("en 1993-1-3 bearing").items()
-    }
-    t = sheet.thickness_mm
-    kt = 1.0
-    if t < known["kt full from"]:
-        kt = (known["kt slope"] * t + known["kt intercept"]) / known["kt divisor"]
-    alpha = min(1.0, place.edge_mm / (known["end factor"] * place.stud_mm))
-    return known["factor"] * alpha * kt * sheet.ultimate_mpa * place.stud_mm * t
+    alpha, kt = en_1993_1_3_factors(sheet, place)
+    factor = coefficient.value("en 1993-1-3 bearing", "factor")
+    return factor * alpha * kt * sheet.ultimate_mpa * place.stud_mm * sheet.thickness_mm
+
+
+def _values(formula: str) -> dict[str, float]:
+    return {name: item.value for name, item in coefficient.coefficients(formula).items()}
 
 
 def _aisi(sheet: SheetGrade, place: HolePlace, shear_n: float) -> Utilisation:
@@ -205,6 +222,11 @@ def _eurocode(
         Given("e2", place.beside_mm, "mm", "edge distance to the side"),
     )
     aluminium = sheet.rule_family.rules == "en-1999"
+    k1, alpha = en_1993_1_8_factors(sheet, place, stud_ultimate_mpa=stud_ultimate_mpa)
+    shares = (
+        Given("k1", k1, "", "factor by the edge to the side"),
+        Given("αb", alpha, "", "factor by the edge, and by the stud's strength"),
+    )
     bolt = _result(
         "bearing",
         sheet,
@@ -213,7 +235,7 @@ def _eurocode(
         en_1993_1_8_n(sheet, place, stud_ultimate_mpa=stud_ultimate_mpa),
         factor,
         written=("", "k1 αb fu d t"),
-        extra=edges,
+        extra=(*edges, *shares),
         statuses=("M",) if aluminium else coefficient.statuses("en 1993-1-8 bearing"),
         source="EN 1999-1-1 Table 8.5" if aluminium else "EN 1993-1-8 Table 3.4",
     )
@@ -235,6 +257,11 @@ def _thin_steel(
     if t >= coefficient.value(formula, "thickest"):
         return ()
     below = t < coefficient.value(formula, "thinnest")
+    alpha, kt = en_1993_1_3_factors(sheet, place)
+    shares = (
+        Given("αb", alpha, "", "factor by the edge"),
+        Given("kt", kt, "", "factor of thin sheet"),
+    )
     return (
         _result(
             "bearing, thin sheet",
@@ -244,7 +271,7 @@ def _thin_steel(
             en_1993_1_3_n(sheet, place),
             factor,
             written=("", "2.5 αb kt fu d t"),
-            extra=edges,
+            extra=(*edges, *shares),
             statuses=coefficient.statuses(formula),
             source="EN 1993-1-3 Table 8.4",
             note="thinner than Table 8.4 goes, 0.75 mm" if below else "",

@@ -20,6 +20,13 @@ _FAMILY_BY_STEM = {
     "brass": "copper",
 }
 
+_CLAUSES = {
+    "aisc-360": "AISC 360-16 J3.6, J3.7",
+    "adm": "Aluminum Design Manual J.3",
+    "en-1993-1-8": "EN 1993-1-8 Table 3.4",
+    "en-1999": "EN 1999-1-1 Table 8.5",
+}
+
 
 @dataclass(frozen=True)
 class StudGrade:
@@ -121,19 +128,20 @@ def check_bending(
     bent = bending_mpa(shear_n, lever_mm, root, held)
     pulled = tension_n / (math.pi * root**2 / 4)
     sinks = deflection_mm(shear_n, lever_mm, root, item.material.elastic_mpa, held)
+    fy = "fy" if item.method == "en" else "Fy"
     half = "" if held == "fixed-free" else "1/2 "
     return utilisation.of(
         "stud in bending",
         bent + pulled,
         factor.usable(item.material.yield_mpa),
         "MPa",
-        formula=f"{half}32 F L/(π d^3) + 4 T/(π d^2) <= {factor.written('Fy')}",
+        formula=f"{half}32 F L/(π d^3) + 4 T/(π d^2) <= {factor.written(fy)}",
         inputs=(
             Given("F", shear_n, "N", "force across the stud"),
             Given("L", lever_mm, "mm", "lever arm to the sheet"),
             Given("d", root, "mm", "diameter at the thread's root"),
             Given("T", tension_n, "N", "force along the stud"),
-            Given("Fy", item.material.yield_mpa, "MPa", "yield stress of the stud"),
+            Given(fy, item.material.yield_mpa, "MPa", "yield stress of the stud"),
             Given(factor.symbol, factor.value, "", "safety factor"),
         ),
         source=f"cantilever, {held}; {factor.source}",
@@ -209,7 +217,7 @@ def _idle_fastener(item: StudGrade) -> Utilisation:
             Given("Fu", item.material.ultimate_mpa, "MPa", "tensile strength of the stud"),
             Given(factor.symbol, factor.value, "", "safety factor"),
         ),
-        source=factor.source,
+        source=_CLAUSES[item.rules],
         status=utilisation.worst_status(*statuses, item.material.status, item.thread.status),
         note=item.note,
     )
@@ -238,7 +246,7 @@ def interaction(rules: str, shear_share: float, tension_share: float) -> tuple[f
     formula = "en 1999 fastener" if rules == "en-1999" else "en 1993-1-8 fastener"
     limit = coefficient.value(formula, "interaction")
     together = shear_share + tension_share / limit
-    written = f"max(Fv/Fv.Rd + Ft/({limit:g} Ft.Rd), Ft/Ft.Rd) <= 1"
+    written = f"max(V/V.Rd + T/({limit:g} T.Rd), T/T.Rd) <= 1"
     return max(together, tension_share), written
 
 
