@@ -1,11 +1,13 @@
 """Fewest holes for one piece, with a bound that no layout on its axis can beat.
 
-Demands are added until they decide the matter. For the demands at hand the cover is solved
-exactly, places anywhere on the axis allowed: the count is a lower bound for the whole axis, whose
-points all need covering. The cover's holes are then slid until every gap is as even as can be. If
-all of the axis is then covered, the bound is reached and the count proven. If not, the worst
-places of the evened layout become demands. On a stroke they lie further apart than a hole reaches
-both ways, each needs a hole of its own, and the next bound is one higher.
+Nearly every axis is a tree of blocks with few rings each, and solved by `block_cover`. Where rings
+hang together more than that opens, demands are added until they decide the matter. For the
+demands at hand the cover is solved exactly, places anywhere on the axis allowed: the count is a
+lower bound for the whole axis, whose points all need covering. The cover's holes are then slid
+until every gap is as even as can be. If all of the axis is then covered, the bound is reached and
+the count proven. If not, the worst places of the evened layout become demands. On a stroke they
+lie further apart than a hole reaches both ways, each needs a hole of its own, and the next bound
+is one higher.
 """
 
 from dataclasses import dataclass, replace
@@ -15,7 +17,7 @@ import numpy as np
 
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
-from holeplacer.placement import cover_matrix, covering, refinement, stretches
+from holeplacer.placement import block_cover, cover_matrix, covering, refinement, stretches
 from holeplacer.placement.cover_matrix import CoverMatrix
 from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.refinement import Holes, Peaks
@@ -86,32 +88,35 @@ def fewest(
     Raises:
         Cancelled: The person stopped the work.
     """
-    search = _Search(wanted, stays, watch, tightness)
-    best: Cover | None = None
-    for turn in range(rounds):
-        watch.look()
-        solved = search.covered()
-        if at_most is not None and search.bound > at_most:
+    watch.look()
+    direct = _by_blocks(wanted, stays, tightness)
+    if direct is not None:
+        if at_most is not None and direct.bound > at_most:
             return None
-        if solved is None:
-            break
-        evened, peaks = refinement.evened(wanted, solved, enough=tightness)
-        if _served(peaks, tightness):
-            return Cover(evened, search.bound, peaks)
-        if turn >= _EXACT_ROUNDS:
-            best = search.with_spare(best)
-        if search.late or (best is not None and len(best.holes) <= (at_most or search.bound)):
-            break
-        search.ask(_unserved(peaks, tightness))
-        search.ask(_unserved(refinement.peaks(wanted, solved), tightness))
-        if turn >= _SINGLE_ROUNDS and not search.group(peaks):
-            search.ask(_filled(wanted, peaks, tightness))
+        if len(direct.holes) <= max(direct.bound, at_most or 0):
+            return direct
+    search = _Search(wanted, stays, watch, tightness)
+    search.bound = 0 if direct is None else direct.bound
+    found = search.closed_in(direct, at_most, rounds)
+    if at_most is not None and search.bound > at_most:
+        return None
     for share in _GREEDY_SHARES:
-        if best is None or len(best.holes) > search.bound:
+        if found is None or len(found.holes) > search.bound:
             holes = search.greedy(share)
-            best = _fewer(best, _mended(wanted, holes, search.bound, tightness))
-    assert best is not None  # noqa: S101 (there is a share)
-    return replace(best, bound=search.bound)
+            found = _fewer(found, _mended(wanted, holes, search.bound, tightness))
+    assert found is not None  # noqa: S101 (there is a share)
+    return replace(found, bound=search.bound)
+
+
+def _by_blocks(wanted: Wanted, stays: AxisPoints, tightness: float) -> Cover | None:
+    """Cover and bound from the tree of blocks; None if some rings can't be opened."""
+    found = block_cover.block_cover(wanted, stays, tightness)
+    if found is None:
+        return None
+    at = found.places
+    holes = Holes(wanted.room, wanted.room.holding(at.branch, at.s), at.s, stays)
+    peaks = refinement.peaks(wanted, holes)
+    return Cover(holes, found.bound, peaks) if _served(peaks, tightness) else None
 
 
 class _Search:
@@ -131,6 +136,27 @@ class _Search:
     @property
     def late(self) -> bool:
         return perf_counter() > self._end
+
+    def closed_in(self, best: Cover | None, at_most: int | None, rounds: int) -> Cover | None:
+        """Cover and slide, asking for more where that fails, until bound and cover meet."""
+        for turn in range(rounds):
+            self.watch.look()
+            solved = self.covered()
+            if solved is None or (at_most is not None and self.bound > at_most):
+                break
+            evened, peaks = refinement.evened(self.wanted, solved, enough=self.tightness)
+            if _served(peaks, self.tightness):
+                return Cover(evened, self.bound, peaks)
+            if turn >= _EXACT_ROUNDS:
+                best = self.with_spare(best)
+            enough = max(self.bound, at_most or 0)
+            if self.late or (best is not None and len(best.holes) <= enough):
+                break
+            self.ask(_unserved(peaks, self.tightness))
+            self.ask(_unserved(refinement.peaks(self.wanted, solved), self.tightness))
+            if turn >= _SINGLE_ROUNDS and not self.group(peaks):
+                self.ask(_filled(self.wanted, peaks, self.tightness))
+        return best
 
     def ask(self, more: Demands) -> None:
         self._asked = self._asked.and_also(more)

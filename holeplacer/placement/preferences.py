@@ -1,11 +1,11 @@
 """Preferences: among layouts that serve as well, holes in wider metal."""
 
 import numpy as np
-from scipy.optimize import linprog
+from scipy.sparse import vstack
 
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints, Floats
-from holeplacer.placement import refinement
+from holeplacer.placement import linear_program, refinement
 from holeplacer.placement.demands import Wanted
 from holeplacer.placement.keeping import Owed
 from holeplacer.placement.refinement import Holes
@@ -58,14 +58,17 @@ def _slides(wanted: Wanted, holes: Holes, owed: Owed, least_mm: float, worst: fl
     rows, room = owed.rows(holes, most)
     low = np.maximum(holes.room.low[holes.stretch] - holes.s, -most)
     high = np.minimum(holes.room.high[holes.stretch] - holes.s, most)
-    solved = linprog(
-        -_gain(wanted, holes, least_mm),
-        A_ub=np.concatenate([now.slopes.toarray(), rows.toarray()]),
-        b_ub=np.concatenate([np.maximum(allowed - now.way, 0.0), np.maximum(room, 0.0)]),
-        bounds=list(zip(low, high, strict=True)),
-        method="highs",
+    gain = _gain(wanted, holes, least_mm)
+    idle = gain == 0.0
+    low[idle] = high[idle] = 0.0
+    solved = linear_program.least(
+        -gain,
+        vstack([now.slopes, rows], format="csr"),
+        np.concatenate([np.maximum(allowed - now.way, 0.0), np.maximum(room, 0.0)]),
+        low,
+        high,
     )
-    return np.zeros(len(holes)) if solved.x is None else np.asarray(solved.x, float)
+    return np.zeros(len(holes)) if solved is None else solved.x
 
 
 def _gain(wanted: Wanted, holes: Holes, least_mm: float) -> Floats:

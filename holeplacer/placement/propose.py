@@ -29,7 +29,7 @@ from holeplacer.rules import spacing
 SECONDS_A_PIECE = 5.0
 """Longest search for the proof of one piece's count; then count and bound are both told."""
 
-_TRIES = 1
+_TRIES = 3
 """Tighter covers asked for in each piece, to place its holes better."""
 
 

@@ -11,12 +11,11 @@ from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import linprog
-from scipy.sparse import csr_array, vstack
+from scipy.sparse import csr_array, hstack, vstack
 
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
-from holeplacer.placement import stretches
+from holeplacer.placement import linear_program, stretches
 from holeplacer.placement.demands import Demands, Wanted
 from holeplacer.placement.stretches import Stretches
 
@@ -207,16 +206,16 @@ def parted(wanted: Wanted, holes: Holes, keeps: Keeps) -> Holes | None:
         low = np.maximum(holes.room.low[holes.stretch] - holes.s, -most)
         high = np.minimum(holes.room.high[holes.stretch] - holes.s, most)
         short = np.concatenate([np.zeros(len(now.way)), -np.ones(len(room))])
-        solved = linprog(
+        solved = linear_program.least(
             np.append(np.zeros(len(holes)), 1.0),
-            A_ub=np.column_stack([vstack([now.slopes, rows]).toarray(), short]),
-            b_ub=np.concatenate([np.maximum(now.radius(1.0) - now.way, 0.0), room - _PARTED_MM]),
-            bounds=list(zip(np.append(low, 0.0), np.append(high, np.inf), strict=True)),
-            method="highs",
+            hstack([vstack([now.slopes, rows]), csr_array(short[:, np.newaxis])], format="csr"),
+            np.concatenate([np.maximum(now.radius(1.0) - now.way, 0.0), room - _PARTED_MM]),
+            np.append(low, 0.0),
+            np.append(high, np.inf),
         )
-        if solved.x is None:
+        if solved is None:
             return None
-        holes = holes.slid(np.asarray(solved.x[:-1], float))
+        holes = holes.slid(solved.x[:-1])
     return None
 
 
@@ -302,17 +301,17 @@ def _level(
         ),
         shape=(len(rows) + more.shape[0], count + 1),
     )
-    solved = linprog(
+    solved = linear_program.least(
         np.append(np.zeros(count), 1.0),
-        A_ub=matrix.toarray(),
-        b_ub=np.concatenate([allowed - now.way, bounds.room]),
-        bounds=list(zip(np.append(bounds.low, 0.0), np.append(bounds.high, np.inf), strict=True)),
-        method="highs",
+        matrix,
+        np.concatenate([allowed - now.way, bounds.room]),
+        np.append(bounds.low, 0.0),
+        np.append(bounds.high, np.inf),
     )
-    if solved.x is None:
+    if solved is None:
         return None
-    priced = (np.abs(solved.ineqlin.marginals[: len(rows)]) > _PRICE) & (scale > 0)
-    return np.asarray(solved.x[:count], float), float(solved.x[count]), priced
+    priced = (np.abs(solved.prices[: len(rows)]) > _PRICE) & (scale > 0)
+    return solved.x[:count], float(solved.x[count]), priced
 
 
 def _slopes(row: Indices, side: Indices, share: Floats, shape: tuple[int, int]) -> csr_array:
