@@ -20,6 +20,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         Exit status.
     """
     given = list(sys.argv[1:] if arguments is None else arguments)
+    # Our dense systems are small: threads that wait for each other cost more than they bring.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     # The DXF library's remarks are not the person's business: what matters is in the account.
     logging.getLogger("ezdxf").addHandler(logging.NullHandler())
     if not given and has_display():

@@ -6,6 +6,7 @@ from typing import Any
 import click
 
 from holeplacer.cli import job, outputs, result
+from holeplacer.cli.loading import loading_options
 from holeplacer.cli.progress import Progress
 from holeplacer.cli.sections import SectionedCommand
 from holeplacer.documents import report
@@ -13,23 +14,27 @@ from holeplacer.plan import plan_file
 
 _HELP = """Hold the holes of PLAN to every rule and list what is broken.
 
-PLAN is a file saved by the window or by `propose --save`. Ends with 1 if a rule is broken.
+PLAN is a file saved by the window or by `propose --save`. Ends with 1 if a rule is broken or
+a load is more than sheet, standoff or anchor may bear. Loads given here are tried in place of the
+plan's own; the file stays as it is.
 
 \b
-Example:
+Examples:
   holeplacer check sign.holeplan --report report.json
+  holeplacer check sign.holeplan --pressure 30psf
 """
 
 
 @click.command(cls=SectionedCommand, help=_HELP)
 @click.argument("plan", type=outputs.FILE)
+@loading_options
 @outputs.file_options("report")
 def check(plan: Path, **given: Any) -> int:
     """Evaluate a plan and print what was found."""
     targets = outputs.targets_of(given, plan)
     with Progress() as progress:
         steps = job.Steps(progress)
-        layout = job.laid_out_as_saved(plan_file.load_plan(plan), steps)
+        layout = job.laid_out_as_saved(plan_file.load_plan(plan), steps, given)
         evaluation = job.evaluated(layout, steps)
         told = report.report(layout, evaluation, seconds=steps.seconds)
         steps("write")
@@ -37,6 +42,7 @@ def check(plan: Path, **given: Any) -> int:
     lines = [
         result.heading(layout),
         *result.checked(layout, evaluation),
+        *result.strength(layout.plan, evaluation.strength),
         *result.unsupported(told.unsupported),
         *result.findings(evaluation.findings),
         *written,

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from holeplacer.artwork import source
-from holeplacer.cli import choices, reading
+from holeplacer.cli import choices, loading, reading
 from holeplacer.cli.progress import Progress
 from holeplacer.errors import UnitsMissing
 from holeplacer.evaluation import evaluate, layout, rereading
@@ -91,7 +91,7 @@ def laid_out(plan: Plan, given: Mapping[str, Any], steps: Steps) -> Layout:
         HoleplacerError: The artwork can't be read so, or a figure can't be meant.
     """
     wanted = reading.reading(plan.reading, given)
-    plan = validity.checked(choices.chosen(plan, given))
+    plan = validity.checked(loading.loaded(choices.chosen(plan, given), given))
     try:
         if wanted != plan.reading and (plan.holes or plan.bosses):
             made = rereading.reread(plan, layout.lay_out(plan, step=steps), wanted, steps)
@@ -106,12 +106,19 @@ def laid_out(plan: Plan, given: Mapping[str, Any], steps: Steps) -> Layout:
     return made
 
 
-def laid_out_as_saved(plan: Plan, steps: Steps) -> Layout:
+def laid_out_as_saved(plan: Plan, steps: Steps, given: Mapping[str, Any] | None = None) -> Layout:
     """A plan's outline and axis.
 
+    Args:
+        plan: The plan.
+        steps: Told as each begins.
+        given: Loads to judge it by in place of its own.
+
     Raises:
-        HoleplacerError: Its artwork can't be read.
+        HoleplacerError: Its artwork can't be read, or a load can't be meant.
     """
+    if given is not None:
+        plan = loading.loaded(plan, given)
     made = layout.lay_out(plan, step=steps)
     steps("")
     return made

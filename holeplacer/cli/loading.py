@@ -123,12 +123,14 @@ def loading_options(command: Command) -> Command:
 
 
 def loaded(plan: Plan, given: Mapping[str, Any]) -> Plan:
-    """The plan with what was given of its loads.
+    """The plan with what was given of its loads; itself where a verb takes none.
 
     Raises:
         InputError: A figure can't be meant.
         click.UsageError: Two ways to the wind were given, or a zone of another standard.
     """
+    if "pressure" not in given:
+        return plan
     present = plan.loading
     made = _wind(present, given)
     made = replace(

@@ -7,6 +7,7 @@ import click
 
 from holeplacer.cli import job, outputs, result
 from holeplacer.cli.choices import choice_options
+from holeplacer.cli.loading import loading_options
 from holeplacer.cli.progress import Progress
 from holeplacer.cli.reading import reading_options
 from holeplacer.cli.sections import LIMITS, SectionedCommand, option
@@ -24,6 +25,7 @@ Examples:
   holeplacer propose sign.svg
   holeplacer propose sign.dxf --units mm --width "6' 2 1/2\\""
   holeplacer propose sign.svg --hole 1/4 --spacing 12in --dxf cut.dxf --csv holes.csv
+  holeplacer propose sign.svg --metal aluminium --gauge 14 --pressure 20psf
 """
 
 
@@ -38,6 +40,7 @@ Examples:
     metavar="NUMBER",
     help="Place this many holes, as well as can be, instead of the fewest.",
 )
+@loading_options
 @outputs.file_options("report", "dxf", "csv", "picture", "save")
 def propose(artwork: Path, count: int | None, **given: Any) -> int:
     """Place holes, write what was asked for, print the result."""
@@ -65,6 +68,7 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
     lines = [
         result.heading(layout),
         *result.placed(layout, evaluation, proposal),
+        *result.strength(layout.plan, evaluation.strength),
         *result.unsupported(told.unsupported),
         *result.findings(evaluation.findings),
         *written,

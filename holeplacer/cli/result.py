@@ -11,8 +11,13 @@ from holeplacer.documents.report import UnsupportedReport
 from holeplacer.evaluation import hole_fit
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
+from holeplacer.loads.pressure import format_pressure
+from holeplacer.plan.plan import Plan
 from holeplacer.rules import edge_distance
 from holeplacer.rules.finding import Finding
+from holeplacer.rules.limit_states import LimitState
+from holeplacer.rules.strength import Strength
+from holeplacer.units import LengthUnit
 
 if TYPE_CHECKING:  # placing is slow to load, and `check` needs none
     from holeplacer.placement.propose import Proposal
@@ -48,6 +53,39 @@ def checked(layout: Layout, evaluation: Evaluation) -> Iterator[str]:
     yield f"Holes           {len(evaluation.holes)}"
     yield from _figures(evaluation, limits.spacing_mm, limits.overhang_mm)
     yield from _hardware(layout)
+
+
+def strength(plan: Plan, found: Strength | None) -> Iterator[str]:
+    """The wind, what it does, and which resistance it uses most of."""
+    if found is None:
+        if plan.loading.method == "none":
+            yield "Strength        not reckoned: no wind given (--pressure or --wind)"
+        return
+    wind = found.effects.pressure
+    yield (
+        f"Wind            {_pressures(wind.out_pa)} off the wall, {_pressures(wind.in_pa)} "
+        f"on to it ({plan.loading.method})"
+    )
+    case = max(found.effects.wind, key=lambda case: case.max_deflection_mm)
+    x, y = case.at_mm
+    yield (
+        f"Deflection      at most {both_units(case.max_deflection_mm)} at x {x:.0f}, y {y:.0f} mm "
+        f"({case.name})"
+    )
+    worst = found.worst_known
+    if worst is not None:
+        yield f"Most used       {_used(worst)}"
+
+
+def _pressures(pa: float) -> str:
+    return f"{format_pressure(pa)} ({format_pressure(pa, LengthUnit.INCH)})"
+
+
+def _used(state: LimitState) -> str:
+    result = state.utilisation
+    at = f" at hole {state.hole}" if state.hole else ""
+    memory = f"; {result.caveat}" if result.caveat else ""
+    return f"{result.utilisation or 0.0:.2f} of {result.check}{at} ({result.source}{memory})"
 
 
 def unsupported(stretches: Sequence[UnsupportedReport]) -> Iterator[str]:

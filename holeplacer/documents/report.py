@@ -15,8 +15,9 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from holeplacer.artwork.account import Entry
-from holeplacer.documents import caution, hardware_report
+from holeplacer.documents import caution, hardware_report, strength_report
 from holeplacer.documents.hardware_report import SheetReport, StandoffReport
+from holeplacer.documents.strength_report import LoadsReport, ResponseReport
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
 from holeplacer.plan.plan import Plan
@@ -237,6 +238,8 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
         sheet: Metal, finish, mass and balance.
         standoff: Hardware, and the hole each stud needs.
         rules: Effective limits.
+        loads: Wind and temperature as decided, and how the pressure comes about.
+        response: Deflection, stress, reactions and utilisation; null without a wind.
         holes: In order of number.
         count: Number of holes.
         lower_bound: No fewer holes can satisfy the rules; null where none were proposed.
@@ -255,6 +258,8 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
     sheet: SheetReport
     standoff: StandoffReport
     rules: RulesReport
+    loads: LoadsReport
+    response: ResponseReport | None
     holes: tuple[HoleReport, ...]
     count: int
     lower_bound: int | None
@@ -289,6 +294,10 @@ def report(
         sheet=hardware_report.sheet_report(layout.plan, layout.outline),
         standoff=hardware_report.standoff_report(layout.plan, layout.outline),
         rules=_rules(layout.plan),
+        loads=strength_report.loads_report(layout.plan, evaluation.strength),
+        response=(
+            strength_report.response_report(evaluation.strength) if evaluation.strength else None
+        ),
         holes=_holes(layout.plan, evaluation),
         count=len(layout.plan.holes),
         lower_bound=proposal.lower_bound if proposal else None,

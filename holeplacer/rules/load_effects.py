@@ -1,39 +1,76 @@
-"""Load effects: what wind does to the sheet of a plan, and its standoffs answer.
+"""Load effects: what wind, weight and temperature do to a plan's sheet and standoffs.
 
-Deflection and stress of every stroke and the pull and push on every standoff, by the grillage of
-the cut outline. The sign is linear, so that both ways of the wind come from one solution.
+Across the sheet: deflection and stress of every stroke and the pull and push on every standoff.
+There the sign is linear, so that both ways of the wind come from one solution. In its plane: what
+every hole pushes its stud with while the sign hangs, grows in the sun and shrinks in the cold.
 """
 
+import math
 from dataclasses import dataclass
 
-from holeplacer.loads import effective_area, wind
+from holeplacer.loads import effective_area, self_weight, wind
 from holeplacer.loads.wind import DesignPressure
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
-from holeplacer.structure import grillage, response
+from holeplacer.standoffs import stud
+from holeplacer.structure import frame, grillage, response
+from holeplacer.structure.bearing_studs import Stud
+from holeplacer.structure.frame import InPlane
 from holeplacer.structure.grillage import Grillage
 from holeplacer.structure.response import Case, Response
 
 OUT, IN = "pressure out", "pressure in"
 """Cases: wind off the wall and on to it."""
 
+WEIGHT, HOT, COLD = "weight", "weight, hottest", "weight, coldest"
+"""Cases in the sign's plane."""
+
 _MPA = 1e-6
+
+_MOST_METAL_MM2 = 0.5e6
+"""No standoff carries the wind on half a square metre of metal; below 10 ft2 (ASCE 7) and 1 m2
+(EN 1991-1-4) coefficients are at their greatest."""
+
+
+@dataclass(frozen=True, eq=False)
+class InPlaneCase:
+    """One case in the sign's plane.
+
+    Attributes:
+        name: `WEIGHT`, `HOT` or `COLD`.
+        result: What every hole pushes its stud with.
+    """
+
+    name: str
+    result: InPlane
+
+    def shear_n(self, index: int) -> float:
+        """Force across the stud of a hole, without direction."""
+        x, y = self.result.forces_n[index].tolist()
+        return math.hypot(x, y)
 
 
 @dataclass(frozen=True, eq=False)
 class LoadEffects:
-    """Wind on a plan. Compared by identity.
+    """Loads on a plan. Compared by identity.
 
     Attributes:
         pressure: Off the wall and on to it, with all that led to it.
         grillage: The sign without its standoffs.
         wind: One response to each way of the wind, `OUT` first.
+        in_plane: Weight by itself, then with heat and with cold.
     """
 
     pressure: DesignPressure
     grillage: Grillage
     wind: tuple[Response, ...]
+    in_plane: tuple[InPlaneCase, ...]
+
+    def shear_n(self, index: int) -> tuple[str, float]:
+        """The case that pushes most across the stud of a hole, and that force."""
+        worst = max(self.in_plane, key=lambda case: case.shear_n(index))
+        return worst.name, worst.shear_n(index)
 
 
 def is_asked(plan: Plan) -> bool:
@@ -46,12 +83,12 @@ def design_pressure(plan: Plan) -> DesignPressure:
 
     A standard's coefficients fall with the area that a gust must fill. They are taken for a
     standoff whose spans are the greatest that are allowed, so that the wind does not change while
-    holes are placed.
+    holes are placed; but for no larger an area than a standoff's own share of metal can be.
 
     Raises:
         InputError: A figure is missing or can't be meant, or the place is beyond the standard.
     """
-    area_mm2 = effective_area.effective_area_mm2(plan.limits.spacing_mm, 0.0)
+    area_mm2 = effective_area.fastener_area_mm2(plan.limits.spacing_mm, 0.0, _MOST_METAL_MM2)
     return wind.design_pressure(
         plan.loading, effective_area_mm2=area_mm2, gap_mm=plan.standoff.projection_mm
     )
@@ -74,7 +111,7 @@ def bare(plan: Plan, outline: Outline, axis: Axis) -> Grillage:
 
 
 def load_effects(plan: Plan, outline: Outline, axis: Axis) -> LoadEffects:
-    """Wind on a plan's holes.
+    """Loads on a plan's holes.
 
     Args:
         plan: The plan; a wind is chosen.
@@ -86,15 +123,69 @@ def load_effects(plan: Plan, outline: Outline, axis: Axis) -> LoadEffects:
     """
     pressure = design_pressure(plan)
     sign = bare(plan, outline, axis)
+    places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
     cases = (Case(OUT, pressure.out_pa * _MPA), Case(IN, -pressure.in_pa * _MPA))
     return LoadEffects(
         pressure=pressure,
         grillage=sign,
         wind=response.respond(
             sign,
-            [(hole.x_mm, hole.y_mm) for hole in plan.holes],
+            places,
             cases,
             clamped=plan.loading.supports == "clamped",
             steadied=True,
         ),
+        in_plane=_in_plane(plan, outline, axis, places),
+    )
+
+
+def _in_plane(
+    plan: Plan, outline: Outline, axis: Axis, places: list[tuple[float, float]]
+) -> tuple[InPlaneCase, ...]:
+    metal, loading = plan.sheet.material, plan.loading
+    hung = frame.frame(
+        outline,
+        axis,
+        thickness_mm=metal.bearing_thickness_mm(plan.sheet.thickness_mm),
+        elastic_mpa=metal.elastic_mpa,
+        shear_mpa=metal.shear_mpa,
+    )
+    weight_pa = self_weight.area_weight_pa(metal.density_kg_m3, plan.sheet.thickness_mm)
+    weight_mpa = weight_pa * _MPA if loading.gravity else 0.0
+    felt = loading.temperature
+    changes = (
+        (WEIGHT, 0.0),
+        (HOT, felt.highest_c - felt.installation_c),
+        (COLD, felt.lowest_c - felt.installation_c),
+    )
+    held = stud_of(plan)
+    return tuple(
+        InPlaneCase(
+            name,
+            frame.hang(
+                hung,
+                places,
+                held,
+                weight_mpa=weight_mpa,
+                strain=metal.expansion_per_k * kelvin,
+            ),
+        )
+        for name, kelvin in changes
+    )
+
+
+def stud_of(plan: Plan) -> Stud:
+    """A standoff's stud as the sheet feels it: its thread's root out on the projection.
+
+    The room in its hole is what the finish leaves of it; the smallest hole speaks for all. What
+    barrel and cap hold it upright with is not counted on.
+    """
+    standoff = plan.standoff
+    smallest = min((plan.diameter_of(hole) for hole in plan.holes), default=standoff.hole_mm)
+    left = smallest - 2 * plan.sheet.finish_mm - standoff.stud_mm
+    return Stud(
+        diameter_mm=stud.thread(standoff.stud_mm).root_mm,
+        projection_mm=standoff.projection_mm,
+        elastic_mpa=stud.stud_material(standoff.stud_material).elastic_mpa,
+        room_mm=max(left / 2, 0.0),
     )

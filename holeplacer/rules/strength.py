@@ -72,7 +72,7 @@ def strength(plan: Plan, outline: Outline, axis: Axis) -> Strength | None:
         return None
     effects = load_effects.load_effects(plan, outline, axis)
     spans = spacing.spans(plan, outline, axis)
-    return Strength(effects, limit_states.limit_states(plan, axis, spans, effects))
+    return Strength(effects, limit_states.limit_states(plan, outline, axis, spans, effects))
 
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:

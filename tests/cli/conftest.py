@@ -18,7 +18,11 @@ def given_nothing():
                "metal", "gauge", "thickness", "process", "rule_set", "standoff", "stud", "cap",
                "washer", "cap_overhang", "fit", "finish", "stud_material",
                "head", "washer_behind", "bearing", "projection"]  # fmt: skip
-    return dict.fromkeys([*reading, *choices]) | {"layers": ()}
+    loads = ["pressure", "pressure_in", "wind", "wind_speed", "building_height", "exposure",
+             "terrain", "wall_zone", "design_method", "supports", "deflection_limit",
+             "deflection_ratio", "coldest", "hottest", "anchor_tension",
+             "anchor_shear"]  # fmt: skip
+    return dict.fromkeys([*reading, *choices, *loads]) | {"layers": ()}
 
 
 @pytest.fixture(scope="session")

@@ -62,7 +62,8 @@ def test_two_winds_are_refused(nothing):
 def test_limits_anchors_and_temperature(nothing):
     """What may be borne, and how hot it gets, reach the plan."""
     given = nothing | {"supports": "clamped", "deflection_limit": 3.0, "design_method": "lrfd",
-                       "coldest": -30.0, "anchor_tension": 900.0, "anchor_shear": 700.0}  # fmt: skip
+                       "coldest": -30.0, "anchor_tension": 900.0,
+                       "anchor_shear": 700.0}  # fmt: skip
     made = loading.loaded(PLAN, given).loading
     assert (made.supports, made.deflection_limit_mm, made.design_method) == ("clamped", 3.0, "lrfd")
     assert (made.temperature.lowest_c, made.temperature.highest_c) == (-30.0, 60.0)

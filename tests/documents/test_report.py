@@ -10,7 +10,8 @@ from holeplacer.plan.hole import Hole
 
 KEYS = {
     "version", "caution", "units", "outline", "import", "axis", "rules", "holes", "count",
-    "lower_bound", "proven", "unsupported", "findings", "seconds", "sheet", "standoff",
+    "lower_bound", "proven", "unsupported", "findings", "seconds", "sheet", "standoff", "loads",
+    "response",
 }  # fmt: skip
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from holeplacer.loads.loading import Loading
+from holeplacer.loads.loading import En1991Site, Loading
 from holeplacer.plan.hole import Hole
 from holeplacer.rules import limit_states, load_effects, spacing
 
@@ -21,7 +21,7 @@ def windy(plan):
 def states_of(plan, bar, axis):
     effects = load_effects.load_effects(plan, bar, axis)
     spans = spacing.spans(plan, bar, axis)
-    return effects, limit_states.limit_states(plan, axis, spans, effects)
+    return effects, limit_states.limit_states(plan, bar, axis, spans, effects)
 
 
 def by_check(states, number, word):
@@ -73,3 +73,38 @@ def test_deflection_ratio_of_a_span(windy, bar, axis):
     assert state.hole in (1, 2, 3)
     expected = 160.0 / 60 if "span" in state.utilisation.check.split()[-1] else 55.0 / 30
     assert state.utilisation.resistance == pytest.approx(expected, rel=0.01)
+
+
+def test_deflection_under_the_lighter_wind(plan, bar, axis):
+    """By Eurocode stiffness is judged under the wind without its factor of 1.5 for strength."""
+    site = En1991Site(basic_speed_m_s=25.0, reference_height_mm=10_000.0)
+    loading = Loading("en1991-1-4", "en", en1991=site, deflection_limit_mm=5.0)
+    effects, states = states_of(replace(plan, loading=loading, holes=HOLES), bar, axis)
+    (state,) = [s for s in states if s.utilisation.check.startswith("deflection")]
+    greatest = max(case.max_deflection_mm for case in effects.wind)
+    assert state.utilisation.demand == pytest.approx(greatest / 1.5)
+
+
+def test_anchor_is_never_a_silent_pass(windy, bar, axis):
+    """An anchor nobody entered is not known, not passed."""
+    _, states = states_of(windy, bar, axis)
+    assert {s.utilisation.utilisation for s in states if "anchor" in s.utilisation.check} == {None}
+
+
+def test_weight_goes_across_the_studs(windy, bar, axis):
+    """Bearing, tear-out and the studs' bending take the force in the sign's plane."""
+    effects, states = states_of(windy, bar, axis)
+    for index, hole in enumerate(HOLES):
+        case, shear_n = effects.shear_n(index)
+        assert shear_n > 0
+        state = by_check(states, hole.number, "tear-out")
+        assert (state.case, state.utilisation.demand) == (case, shear_n)
+
+
+def test_hole_outside_the_metal(windy, bar, axis):
+    """A hole beside the sheet has no sheet to check; its standoff is still looked at."""
+    outside = replace(windy, holes=(*HOLES, Hole(4, 200.0, 300.0)))
+    _, states = states_of(outside, bar, axis)
+    checks = [s.utilisation.check for s in states if s.hole == 4]
+    assert not [check for check in checks if "pull-over" in check or "tear-out" in check]
+    assert [check for check in checks if "stud" in check]

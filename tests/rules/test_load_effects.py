@@ -67,3 +67,30 @@ def test_wind_of_a_standard_does_not_hang_on_the_holes(plan):
     asking = replace(plan, loading=Loading("asce7-16", asce7=site))
     moved = replace(asking, holes=HOLES)
     assert load_effects.design_pressure(asking) == load_effects.design_pressure(moved)
+
+
+def test_weight_hangs_on_the_studs(windy, bar, axis):
+    """What all holes push their studs with is the weight, in every case in the sign's plane."""
+    effects = load_effects.load_effects(windy, bar, axis)
+    weight_n = windy.sheet.material.mass_kg(bar.area_mm2, windy.sheet.thickness_mm) * 9.80665
+    assert [case.name for case in effects.in_plane] == ["weight", "weight, hottest",
+                                                        "weight, coldest"]  # fmt: skip
+    for case in effects.in_plane:
+        x, y = case.result.forces_n.sum(axis=0)
+        assert (x, y) == (pytest.approx(0.0, abs=1e-3), pytest.approx(-weight_n, rel=1e-3))
+
+
+def test_gravity_can_be_left_out(windy, bar, axis):
+    """Without gravity nothing hangs."""
+    floating = replace(windy, loading=replace(windy.loading, gravity=False))
+    case = load_effects.load_effects(floating, bar, axis).in_plane[0]
+    assert abs(case.result.forces_n).max() == pytest.approx(0.0, abs=1e-6)
+
+
+def test_finish_takes_room(windy):
+    """Paint in a hole leaves its stud less room; a hole painted full leaves none."""
+    bare = load_effects.stud_of(windy).room_mm
+    painted = replace(windy, sheet=replace(windy.sheet, finish="entered", finish_mm=0.1))
+    assert load_effects.stud_of(painted).room_mm == pytest.approx(bare - 0.1)
+    full = replace(windy, sheet=replace(windy.sheet, finish="entered", finish_mm=2.0))
+    assert load_effects.stud_of(full).room_mm == 0.0
