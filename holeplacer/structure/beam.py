@@ -19,7 +19,7 @@ def bending_mm4(width: Floats, thickness_mm: float) -> Floats:
     Plain E I, not the plate's E I / (1 - nu^2): a stroke is free to curl across its width at both
     edges. What is held flat across its width is no stroke, and is not reckoned as one.
     """
-    return width * thickness_mm**3 / 12.0
+    return np.asarray(width * thickness_mm**3 / 12.0, float)
 
 
 def torsion_mm4(width: Floats, thickness_mm: float) -> Floats:
@@ -29,7 +29,7 @@ def torsion_mm4(width: Floats, thickness_mm: float) -> Floats:
     and Strain, table 10.7 (from memory); agrees with Saint-Venant's series to 0.5 %.
     """
     b, t = np.maximum(width, thickness_mm), np.minimum(width, thickness_mm)
-    return b * t**3 * (1.0 / 3.0 - 0.21 * (t / b) * (1.0 - t**4 / (12.0 * b**4)))
+    return np.asarray(b * t**3 * (1 / 3 - 0.21 * (t / b) * (1 - t**4 / (12 * b**4))), float)
 
 
 def torsion_modulus_mm3(width: Floats, thickness_mm: float) -> Floats:
@@ -64,7 +64,7 @@ def stiffness(step: Floats, bending: Floats, twisting: Floats) -> Floats:
     local[:, 2, 2] = local[:, 5, 5] = two
     local[:, 2, 5] = local[:, 5, 2] = -two
     turned = turning(step)
-    return np.einsum("mia,mij,mjb->mab", turned, local, turned, optimize=True)
+    return np.asarray(np.swapaxes(turned, 1, 2) @ local @ turned, float)
 
 
 def turning(step: Floats) -> Floats:

@@ -98,7 +98,7 @@ def at_rest(stiff: Floats, load: Floats, free: Points, stud: Stud) -> Rest:
         stiff + stud.stiffness_n_mm * np.eye(len(load)),
         load - stud.stiffness_n_mm * away,
         rcond=None,
-    )[0]
+    )[0].astype(float)
     allowed = AT_REST * max(float(np.abs(load).max()), stud.stiffness_n_mm * 1e-6)
     settled = False
     for _ in range(STEPS):
@@ -107,8 +107,8 @@ def at_rest(stiff: Floats, load: Floats, free: Points, stud: Stud) -> Rest:
         if float(np.abs(lacking).max()) <= allowed:
             settled = True
             break
-        step = np.linalg.lstsq(stiff + tangent, lacking, rcond=None)[0]
-        moved = moved + _length(stiff, load, away, stud, moved, step) * step
+        step = np.linalg.lstsq(stiff + tangent, lacking, rcond=None)[0].astype(float)
+        moved = np.asarray(moved + _length(stiff, load, away, stud, moved, step) * step, float)
     forces = (load - stiff @ moved).reshape(-1, 2)
     return Rest(forces, (moved + away).reshape(-1, 2), settled)
 

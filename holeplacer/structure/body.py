@@ -33,27 +33,24 @@ class Gauges:
 
     Attributes:
         xy: (g, 2) mm.
-        along, across, shear: (g, n) stress at the face of the sheet from the freedoms, MPa;
-            `along` and `across` at right angles to each other.
+        components: (3g, n) stress at the face of the sheet from the freedoms, MPa: along, across
+            (at right angles to it) and shear of every gauge in turn.
+        mean: (g, g) what each component is averaged with; None: by itself.
         station: (p,) stations of the body, in order, each as often as it has gauges.
         gauge: (p,) one of its gauges.
     """
 
     xy: Points
-    along: csr_array
-    across: csr_array | None
-    shear: csr_array
+    components: csr_array
+    mean: csr_array | None
     station: Indices
     gauge: Indices
 
     def stress(self, freedoms: Floats) -> Floats:
         """(g,) von Mises stress of a plane state, sqrt(x^2 - x y + y^2 + 3 s^2), MPa."""
-        x, s = self.along @ freedoms, self.shear @ freedoms
-        square = x * x + 3.0 * s * s
-        if self.across is not None:
-            y = self.across @ freedoms
-            square += y * (y - x)
-        mises: Floats = np.sqrt(np.maximum(square, 0.0))
+        plain = (self.components @ freedoms).reshape(3, -1)
+        x, y, s = plain if self.mean is None else (self.mean @ plain.T).T
+        mises: Floats = np.sqrt(np.maximum(x * x - x * y + y * y + 3.0 * s * s, 0.0))
         return mises
 
     def along_strokes(self, stress: Floats, stations: int) -> Floats:
@@ -140,7 +137,8 @@ class Body(Elastic):
         piece: Index of the piece.
         branches: Branches of the axis it has.
         first: (b + 1,) where the stations of each of them begin, all laid out in a row.
-        along: Deflection of all stations.
+        along_xy: (s, 2) places of all stations in that row.
+        along: Their deflection.
         gauges: Where the stress is read.
         metal_xy: (k, 2) points of it, its edge at least, where the greatest deflection is
             looked for.
@@ -150,6 +148,7 @@ class Body(Elastic):
     piece: int
     branches: tuple[int, ...]
     first: Indices
+    along_xy: Points
     along: Rows
     gauges: Gauges
     metal_xy: Points

@@ -134,7 +134,8 @@ def free_movement(xy: ArrayLike, fixed: tuple[float, float], strain: float) -> P
         fixed: The hole that has no room.
         strain: alpha x change of temperature.
     """
-    return strain * (np.asarray(xy, float).reshape(-1, 2) - np.array(fixed))
+    away: Points = np.asarray(xy, float).reshape(-1, 2) - np.array(fixed)
+    return strain * away
 
 
 def _at_rest(

@@ -68,13 +68,13 @@ class Plate:
         rows = [Rows(self._freedoms(), bent[:, k], 3 * len(self.xy)) for k in range(3)]
         return rows[0], rows[1], rows[2]
 
-    def rows(self, at: Points) -> tuple[Rows, Rows, Rows]:
+    def rows(self, xy: Points) -> tuple[Rows, Rows, Rows]:
         """Deflection and both slopes of points, as rows of the freedoms.
 
         Cubic within each triangle; every rigid movement comes out exactly, on triangles and just
         beyond them.
         """
-        at = np.asarray(at, float)
+        at = np.asarray(xy, float)
         chosen = self._located(at)
         corner = self.xy[self.corners[chosen]]
         slope = self._slopes(corner)
@@ -90,7 +90,7 @@ class Plate:
 
     def _located(self, at: Points) -> Indices:
         """Triangle each point lies in, or the nearest."""
-        points = shapely.points(at)
+        points = np.asarray(shapely.points(at), object)
         found = np.full(len(at), -1, np.intp)
         which, inside = self.tree.query(points, predicate="intersects")
         found[which] = inside

@@ -1,7 +1,7 @@
 """Plate body: a piece as a plate, where its strokes are too wide or too joined to be beams."""
 
 import numpy as np
-from scipy.sparse import csr_array
+from scipy.sparse import csr_array, vstack
 from scipy.spatial import cKDTree
 from shapely.geometry import Polygon
 
@@ -50,6 +50,7 @@ def plate_body(
         attach=plate.rows,
         branches=tuple(strip.of_branch),
         first=strip.first_of_branch,
+        along_xy=strip.xy[strip.in_a_row],
         along=plate.rows(strip.xy[strip.in_a_row])[0],
         gauges=_gauges(plate, strip, sheet),
         metal_xy=plate.xy,
@@ -65,23 +66,30 @@ def _gauges(plate: Plate, strip: Stations, sheet: SheetStiffness) -> Gauges:
     Each triangle speaks for the station nearest to it, and a station that is nearest to none is
     spoken for by the triangle nearest to it.
     """
-    patches = _patches(plate, strip)
-    xx, yy, xy = (csr_array(patches @ rows.sparse()) for rows in plate.curvature())
+    xx, yy, xy = (rows.sparse() for rows in plate.curvature())
     face = 6.0 * sheet.rigidity_nmm / sheet.thickness_mm**2
     middle = plate.xy[plate.corners].mean(axis=1)
     at = strip.xy[strip.in_a_row]
     station = gauge = np.empty(0, np.intp)
     if len(at):
-        station, gauge = cKDTree(at).query(middle)[1], np.arange(len(middle))
+        station = np.asarray(cKDTree(at).query(middle)[1], np.intp)
+        gauge = np.arange(len(middle))
         silent = np.setdiff1d(np.arange(len(at)), station)
         station = np.concatenate([station, silent])
         gauge = np.concatenate([gauge, cKDTree(middle).query(at[silent])[1]])
     order = np.argsort(station, kind="stable")
     return Gauges(
         xy=middle,
-        along=csr_array(face * (xx + sheet.poisson * yy)),
-        across=csr_array(face * (yy + sheet.poisson * xx)),
-        shear=csr_array(0.5 * face * (1.0 - sheet.poisson) * xy),
+        components=csr_array(
+            vstack(
+                [
+                    face * (xx + sheet.poisson * yy),
+                    face * (yy + sheet.poisson * xx),
+                    0.5 * face * (1.0 - sheet.poisson) * xy,
+                ]
+            )
+        ),
+        mean=_patches(plate, strip),
         station=station[order],
         gauge=gauge[order],
     )

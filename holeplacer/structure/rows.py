@@ -35,7 +35,8 @@ class Rows:
     def transposed(self, weights: Floats) -> Floats:
         """(n,) forces on the freedoms that do the work of these forces."""
         forces = self.values * weights[:, None]
-        return np.bincount(self.columns.ravel(), forces.ravel(), minlength=self.size)
+        every = np.bincount(self.columns.ravel(), forces.ravel(), minlength=self.size)
+        return every.astype(float)
 
     def sparse(self) -> csr_array:
         """(k, n) matrix."""

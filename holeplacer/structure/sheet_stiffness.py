@@ -45,7 +45,7 @@ class SheetStiffness:
 
     @property
     def poisson(self) -> float:
-        """nu = E / (2 G) - 1."""
+        """Poisson's ratio, E / (2 G) - 1."""
         return self.elastic_mpa / (2.0 * self.shear_mpa) - 1.0
 
     @property

@@ -131,4 +131,4 @@ def _harmonic_mean(branch: Branch, s: Floats) -> Floats:
     at = np.union1d(s, branch.s)
     inverse = 1.0 / np.maximum(np.interp(at, branch.s, branch.clearance), 1e-9)
     total = np.concatenate([[0.0], np.cumsum(0.5 * (inverse[1:] + inverse[:-1]) * np.diff(at))])
-    return np.diff(s) / np.diff(np.interp(s, at, total))
+    return np.asarray(np.diff(s) / np.diff(np.interp(s, at, total)), float)

@@ -3,7 +3,7 @@
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from scipy.sparse import coo_array, csc_array, csr_array
+from scipy.sparse import coo_array, csc_array, csr_array, vstack
 from shapely.geometry import Polygon
 
 from holeplacer.geometry.curve import Points
@@ -55,6 +55,7 @@ def stroke_body(
         attach=lambda xy: strokes.rows(strokes.feet(xy)),
         branches=tuple(strip.of_branch),
         first=strip.first_of_branch,
+        along_xy=strip.xy[strip.in_a_row],
         along=Rows(FREEDOMS * strip.in_a_row[:, None], np.ones((len(strip.in_a_row), 1)), size),
         gauges=_gauges(strokes, bending, twisting, sheet.thickness_mm),
         metal_xy=edge,
@@ -97,20 +98,22 @@ def _gauges(strokes: Strokes, bending: Floats, twisting: Floats, thickness_mm: f
     polar = beam.torsion_modulus_mm3(strip.width, thickness_mm)
     freedom = np.tile(_freedoms(strip), (2, 1))
 
+    pointer = np.arange(2 * count + 1) * 6
+
     def sparse(values: Floats, divisor: Floats) -> csr_array:
         scaled = values / np.tile(divisor, 2)[:, None]
-        pointer = np.arange(2 * count + 1) * 6
         return csr_array((scaled.ravel(), freedom.ravel(), pointer), shape=(2 * count, size))
 
+    along = sparse(np.concatenate([first, last]), modulus)
+    shear = sparse(np.concatenate([torque, torque]), polar)
     # the two stations of each beam, counted along all branches in a row
     first_ends = np.setdiff1d(np.arange(len(strip.in_a_row)), strip.first_of_branch[1:] - 1)
     station = np.concatenate([first_ends, first_ends + 1])
     order = np.argsort(station, kind="stable")
     return Gauges(
         xy=np.concatenate([strip.xy[strip.first], strip.xy[strip.last]]),
-        along=sparse(np.concatenate([first, last]), modulus),
-        across=None,
-        shear=sparse(np.concatenate([torque, torque]), polar),
+        components=csr_array(vstack([along, csr_array((2 * count, size)), shear])),
+        mean=None,
         station=station[order],
         gauge=order,
     )

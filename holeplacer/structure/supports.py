@@ -82,14 +82,15 @@ class Held(Generic[Thing]):
         if missing:
             rows = self.body.attach(np.array([key[:2] for key in missing]))[:kinds]
             for index, key in enumerate(missing):
-                known[key] = self._restraint([row.taken(np.array([index])) for row in rows])
+                known[key] = self.restraint([row.taken(np.array([index])) for row in rows])
         most = max(len(keys), MOST_REMEMBERED // (kinds * len(self.body.load)))
         found = [known[key] for key in keys]
         while len(known) > most:
             known.popitem(last=False)
         return found
 
-    def _restraint(self, kinds: list[Rows]) -> Restraint:
+    def restraint(self, kinds: list[Rows]) -> Restraint:
+        """Rows of restraint, with what unit forces on them do to the held body."""
         rows = Rows(
             np.concatenate([kind.columns for kind in kinds]),
             np.concatenate([kind.values for kind in kinds]),
@@ -159,13 +160,22 @@ def answer(body: Held[Thing], xy: Points, *, clamped: bool) -> Answer:
         xy: (k, 2) places of the standoffs, in its metal.
         clamped: Whether they hold the slopes too.
     """
-    restraints = body.restraints(xy, 3 if clamped else 1)
+    return answer_to(body, body.restraints(xy, 3 if clamped else 1))
+
+
+def answer_to(body: Held[Thing], restraints: list[Restraint]) -> Answer:
+    """Unit pressure on a body whose rows of restraint keep it from moving rigidly.
+
+    Args:
+        body: The factored body.
+        restraints: Of all places, as many rows at each.
+    """
     rows, matrix = joined(body, restraints)
     count = len(body.condensed)
     solved = solve_symmetric(matrix, np.concatenate([body.load_passed, -rows.of(body.load_bent)]))
     force = _balanced(body.body, rows, solved[count:])
     freedoms = _moved(body, restraints, rows, solved[:count], force)
-    return Answer(freedoms, force.reshape(len(xy), -1))
+    return Answer(freedoms, force.reshape(len(restraints), -1))
 
 
 def joined(body: Held[Thing], restraints: list[Restraint]) -> tuple[Rows, Floats]:
@@ -221,7 +231,7 @@ def solve_symmetric(matrix: Floats, right: Floats) -> Floats:
         certain = False
     if not certain:
         found = np.linalg.lstsq(scaled, wanted, rcond=1e-12)[0]
-    return (found.T * scale).T
+    return np.asarray((found.T * scale).T, float)
 
 
 def _balanced(body: Elastic, rows: Rows, force: Floats) -> Floats:

@@ -28,7 +28,7 @@ def triangles(polygon: Polygon, inner: Points | None = None) -> tuple[Points, In
     rings = [shapely.get_coordinates(r)[:-1] for r in (polygon.exterior, *polygon.interiors)]
     origin = np.array(polygon.bounds).reshape(2, 2).mean(axis=0)
     xy = np.concatenate([*rings, np.empty((0, 2)) if inner is None else inner])
-    xy, first, where = np.unique(xy, axis=0, return_index=True, return_inverse=True)
+    xy, _, where = np.unique(xy, axis=0, return_index=True, return_inverse=True)
     sizes = np.array([len(ring) for ring in rings])
     starts = np.cumsum(sizes) - sizes
     ahead = np.concatenate(

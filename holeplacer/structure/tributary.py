@@ -52,7 +52,7 @@ def _simpler(polygon: Polygon) -> Polygon:
     if shapely.get_num_coordinates(polygon) < MANY:
         return polygon
     simple = shapely.simplify(polygon, SIMPLER_MM, preserve_topology=True)
-    return simple if isinstance(simple, Polygon) and simple.is_valid else polygon
+    return simple if simple.is_valid else polygon
 
 
 def _fitted(polygon: Polygon, xy: Points, area: Floats) -> Bits:
