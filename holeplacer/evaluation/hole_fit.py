@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from holeplacer.outline.outline import Outline
+from holeplacer.plan import edit
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import edge_demand
 from holeplacer.standoffs import hole_size, thermal_fit
@@ -86,6 +87,22 @@ def change(plan: Plan) -> Change:
         highest_c=temperature.highest_c,
         installation_c=temperature.installation_c,
     )
+
+
+def enlarged(plan: Plan, fits: Sequence[HoleFit], *, inch: bool = False) -> Plan:
+    """The plan with a diameter of its own for each hole that is too small: the drill it needs.
+
+    Args:
+        plan: The plan.
+        fits: Its holes against what they need; those of holes it no longer has are passed over.
+        inch: Drills in 64ths of an inch instead of tenths of a millimetre.
+    """
+    numbers = {hole.number for hole in plan.holes}
+    for fit in fits:
+        if not fit.enough and fit.number in numbers:
+            drill = hole_size.drill_mm(fit.needed.round_mm, inch=inch)
+            plan = edit.with_hole_diameter(plan, fit.number, drill)
+    return plan
 
 
 def worst(fits: Sequence[HoleFit]) -> HoleFit | None:

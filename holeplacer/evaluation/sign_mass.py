@@ -16,7 +16,7 @@ def sign_mass(plan: Plan, outline: Outline) -> SheetMass:
     Raises:
         InputError: There is no metal.
     """
-    pieces = outline.piece_at([(hole.x_mm, hole.y_mm) for hole in plan.holes]) if plan.holes else ()
+    around = outline.around([(hole.x_mm, hole.y_mm) for hole in plan.holes])
     return sheet_mass(
         [piece.area_mm2 for piece in outline.pieces],
         [piece.centre_of_gravity_mm for piece in outline.pieces],
@@ -25,9 +25,9 @@ def sign_mass(plan: Plan, outline: Outline) -> SheetMass:
         coat=Coat(plan.sheet.finish_mm, finish.density_kg_m3(plan.sheet.finish)),
         nominal_lb_ft2=_nominal(plan.sheet),
         holes=[
-            (int(piece), hole.x_mm, hole.y_mm, plan.diameter_of(hole))
-            for hole, piece in zip(plan.holes, pieces, strict=True)
-            if piece >= 0
+            (edge.piece, hole.x_mm, hole.y_mm, plan.diameter_of(hole))
+            for hole, edge in zip(plan.holes, around, strict=True)
+            if edge.piece >= 0
         ],
     )
 

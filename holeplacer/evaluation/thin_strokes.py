@@ -10,7 +10,7 @@ from holeplacer.plan.plan import Plan
 from holeplacer.rules import edge_demand, spacing
 
 _Part = tuple[int, float, float, float, tuple[float, float]]
-"""Branch, ways along it, greatest clearance between them, and where that is."""
+"""Branch, ways along it, mean clearance between them, and the place halfway."""
 
 
 @dataclass(frozen=True)
@@ -19,8 +19,8 @@ class ThinStroke:
 
     Attributes:
         length_mm: Of axis; 0 for a dot.
-        width_mm: Clear width at its widest place.
-        xy_mm: That place.
+        width_mm: Mean clear width.
+        xy_mm: Halfway along its longest part.
     """
 
     length_mm: float
@@ -70,9 +70,10 @@ def _thin_parts(index: int, branch: Branch, limit: float) -> list[_Part]:
 def _part(index: int, branch: Branch, low: float, high: float) -> _Part:
     s = np.concatenate([[low], branch.s[(branch.s > low) & (branch.s < high)], [high]])
     clearance = np.interp(s, branch.s, branch.clearance)
-    widest = int(np.argmax(clearance))
-    at = tuple(float(np.interp(s[widest], branch.s, along)) for along in branch.xy.T)
-    return index, low, high, float(clearance[widest]), (at[0], at[1])
+    mean = float(np.trapezoid(clearance, s)) / (high - low)
+    middle = (low + high) / 2
+    x, y = (float(np.interp(middle, branch.s, along)) for along in branch.xy.T)
+    return index, low, high, mean, (x, y)
 
 
 def _groups(axis: Axis, parts: list[_Part]) -> list[list[int]]:
@@ -82,9 +83,10 @@ def _groups(axis: Axis, parts: list[_Part]) -> list[list[int]]:
 
 
 def _joined(parts: list[_Part]) -> ThinStroke:
-    widest = max(parts, key=lambda part: part[3])
     length = sum(high - low for _, low, high, _, _ in parts)
-    return ThinStroke(length, 2 * widest[3], widest[4])
+    area = sum((high - low) * mean for _, low, high, mean, _ in parts)
+    longest = max(parts, key=lambda part: part[2] - part[1])
+    return ThinStroke(length, 2 * area / length, longest[4])
 
 
 def _place(xy: np.ndarray[tuple[int], np.dtype[np.float64]]) -> tuple[float, float]:

@@ -11,6 +11,7 @@ from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.sheet import finish, gauge, process
+from holeplacer.sheet import metal as metals
 from holeplacer.sheet.metal import Metal
 from holeplacer.standoffs import clearance_hole, head, stud
 from holeplacer.standoffs.standoff import Standoff
@@ -178,6 +179,10 @@ def _check_sheet(sheet: SheetChoice) -> None:
     metal = checked_metal(sheet.material)
     if sheet.metal != metal.name:
         raise InputError(f"the metal's name is given twice, {sheet.metal!r} and {metal.name!r}")
+    if sheet.own_metal is not None and metal.name in {item.name for item in metals.metals()}:
+        raise InputError(
+            f"{metal.name!r} is the table's name", where="metal", remedy="call yours otherwise"
+        )
     if sheet.gauge is not None:
         gauge.gauge(metal.gauge_series, sheet.gauge, metal=sheet.metal)
     if sheet.finish != finish.ENTERED:

@@ -1,8 +1,8 @@
 """Metal: what the sheet is made of: what it weighs, how stiff and strong it is, how it grows."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
-from typing import Literal
+from typing import Any, Literal
 
 from holeplacer import resources
 
@@ -53,6 +53,27 @@ class Metal:
     def mass_kg(self, area_mm2: float, thickness_mm: float) -> float:
         """Mass of an area of sheet by density, not by the gauge's nominal weight."""
         return area_mm2 * thickness_mm / _MM3_PER_M3 * self.density_kg_m3
+
+    def as_own(self) -> "Metal":
+        """The same as one's own, under a name that is not the table's."""
+        if self.name not in {item.name for item in metals()}:
+            return self
+        return replace(self, name=f"own {self.name}", source=f"{self.source}; changed by you")
+
+    def with_figure(self, figure: str, value: float) -> "Metal":
+        """The metal with one figure entered; G follows E and Poisson's ratio, E / 2 (1 + nu).
+
+        Args:
+            figure: One of `FIGURES`.
+            value: The figure.
+        """
+        entered: dict[str, Any] = {figure: value}
+        changed = replace(self, **entered)
+        if figure in ("elastic_mpa", "poisson"):
+            entered["shear_mpa"] = changed.elastic_mpa / (2 * (1 + changed.poisson))
+        left = tuple(name for name in self.from_memory if name not in entered)
+        status = "M; E (entered)" if left else "E"
+        return replace(self, **entered, from_memory=left, status=status)
 
     def bearing_thickness_mm(self, thickness_mm: float) -> float:
         """Thickness that carries load: what is left without the zinc."""

@@ -65,6 +65,16 @@ def test_a_hole_of_its_own_diameter_is_held_to_the_stud_it_takes():
     assert found.enough
 
 
+def test_enlarged_holes_are_enough():
+    """Each hole that was short gets the next drill of its own, the others stay the plan's."""
+    for inch in (False, True):
+        plan = hole_fit.enlarged(PLAN, hole_fit.hole_fits(PLAN, OUTLINE), inch=inch)
+        assert all(item.enough for item in hole_fit.hole_fits(plan, OUTLINE))
+        assert [hole.diameter_mm is None for hole in plan.holes] == [False, True, False, True, True]
+    one_less = replace(PLAN, holes=PLAN.holes[1:])
+    assert hole_fit.enlarged(one_less, hole_fit.hole_fits(PLAN, OUTLINE)).holes[0].number == 3
+
+
 def test_no_holes_have_no_worst():
     """Nothing to fit yet."""
     assert hole_fit.hole_fits(replace(PLAN, holes=()), OUTLINE) == ()

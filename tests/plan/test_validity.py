@@ -38,6 +38,10 @@ def test_a_sound_plan_comes_back_itself(plan):
         ({"sheet": SheetChoice(finish_mm=-0.1)}, "finish"),
         ({"sheet": SheetChoice("scrap", None, own_metal=SCRAP)}, "tensile strength"),
         ({"sheet": SheetChoice("tin", None, own_metal=METAL)}, "given twice"),
+        (
+            {"sheet": SheetChoice("steel", 16, own_metal=replace(METAL, name="steel"))},
+            "the table's",
+        ),
         ({"sheet": SheetChoice(" ", None, own_metal=replace(METAL, name=" "))}, "letters"),
         ({"sheet": SheetChoice("scrap", 16, own_metal=METAL)}, "scrap has no gauges"),
         ({"standoff": StandoffChoice(fit="hopeful")}, "fit"),

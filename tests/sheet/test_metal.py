@@ -85,6 +85,27 @@ def test_an_own_metal_is_a_value():
     assert dataclasses.replace(own) == own
 
 
+def test_a_changed_figure_is_entered_and_no_longer_from_memory():
+    """The others keep where they come from; G follows E and Poisson's ratio."""
+    own = metal.metal("steel").as_own().with_figure("yield_mpa", 310.0)
+    assert (own.name, own.yield_mpa, own.status) == ("own steel", 310.0, "M; E (entered)")
+    assert "yield_mpa" not in own.from_memory
+    assert "elastic_mpa" in own.from_memory
+    stiff = own.with_figure("elastic_mpa", 210_000.0)
+    assert stiff.shear_mpa == pytest.approx(80_769, abs=1)
+    assert not {"elastic_mpa", "shear_mpa"} & set(stiff.from_memory)
+    for figure in metal.FIGURES:
+        stiff = stiff.with_figure(figure, getattr(stiff, figure))
+    assert (stiff.from_memory, stiff.status) == ((), "E")
+
+
+def test_an_own_metal_keeps_its_name():
+    """Only a name of the table has to give way."""
+    own = metal.metal("brass").as_own()
+    assert own.as_own() is own
+    assert own.source.endswith("changed by you")
+
+
 def test_unknown_metal_is_refused():
     """The refusal lists what there is."""
     with pytest.raises(InputError, match="steel"):

@@ -4,6 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from holeplacer.sheet import metal
+
 
 @pytest.fixture
 def stage(opened, qtbot):
@@ -15,7 +17,7 @@ def stage(opened, qtbot):
 
 def test_a_gauge_is_another_thickness_in_another_metal(stage, opened):
     """Sixteen gauge stays sixteen gauge and becomes 1.29 mm."""
-    stage._metal.chosen.emit("aluminium")
+    stage._metal.chosen.emit(metal.metal("aluminium"))
     sheet = opened.session.plan.sheet
     assert (sheet.metal, sheet.gauge, sheet.thickness_mm) == ("aluminium", 16, 1.29)
     assert opened.session.undo_stack.count() == 1
@@ -44,11 +46,25 @@ def test_least_hole_and_source_are_shown(stage, opened, qtbot):
     qtbot.waitUntil(lambda: "Every hole is drilled" in stage._least.text())
 
 
-def test_mass_is_shown(stage, qtbot):
-    """Area times thickness times density, with units."""
-    qtbot.waitUntil(lambda: "kg" in stage._mass.text())
-    area = 600 * 40 + 260 * 10
-    assert f"{area * 1.519e-9 * 7850:.2f} kg" in stage._mass.text()
+def test_a_metal_without_gauges_hides_them(stage, opened, qtbot):
+    """What is sold by thickness alone keeps the present one."""
+    stage._metal.chosen.emit(metal.metal("s235"))
+    sheet = opened.session.plan.sheet
+    assert (sheet.metal, sheet.gauge, sheet.thickness_mm) == ("s235", None, 1.519)
+    qtbot.waitUntil(lambda: not stage._gauge.isVisible())
+    assert "EN 10025-2" in stage._metal_row.note.text()
+
+
+def test_a_kept_metal_is_offered_and_goes_into_the_plan_whole(stage, opened, qtbot):
+    """Its figures travel with the plan."""
+    own = replace(metal.metal("brass"), name="yard brass", yield_mpa=200.0)
+    stage._stock.keep_metal(own)
+    qtbot.waitUntil(lambda: stage._metal.findText("yard brass") >= 0)
+    stage._metal.chosen.emit(own)
+    assert opened.session.plan.sheet.own_metal == own
+    assert opened.session.plan.sheet.thickness_mm == 1.29
+    stage._metal.chosen.emit(metal.metal("steel"))
+    assert opened.session.plan.sheet.own_metal is None
 
 
 def test_a_hole_that_must_be_drilled_is_a_note_here(stage, opened, qtbot):

@@ -1,46 +1,29 @@
-"""Hardware from the table or one's own, and the hole that fits it."""
+"""The form as a whole: its figure on the rail, and that it follows the plan."""
 
-import pytest
-
-from holeplacer.standoffs import standoff
+from dataclasses import replace
 
 
-@pytest.fixture
-def stage(opened, qtbot):
-    opened.rail.setCurrentRow(2)
-    made = opened.stages[2]
-    qtbot.waitUntil(lambda: made._size.count() > 5)
-    return made
+def test_the_rail_says_the_hole(standoffs_stage, session):
+    """The main figure is the hole's diameter, in the unit chosen."""
+    assert standoffs_stage.state().figure == "hole 7.14 mm"
 
 
-def test_a_size_enters_all_its_parts(stage, opened):
-    """Choosing a row takes stud, hole, barrel, cap, washer and projection."""
-    wanted = standoff.standoff("25 mm, M6 stud")
-    stage._size.chosen.emit(wanted.name)
-    chosen = opened.session.plan.standoff
-    for part in ("name", "stud_mm", "hole_mm", "barrel_mm", "cap_mm", "washer_mm"):
-        assert getattr(chosen, part) == getattr(wanted, part)
-    assert opened.session.undo_stack.undoText() == "Take standoff 25 mm, M6 stud"
+def test_all_groups_follow_the_plan(standoffs_stage, session, refresh):
+    """Hardware, fit and movement are filled from the same plan."""
+    standoff = replace(session.committed.standoff, hole_mm=9.0, fit="loose")
+    session.push(replace(session.committed, standoff=standoff), "Change")
+    refresh(standoffs_stage)
+    assert standoffs_stage.fit.hole.entry.text() == "9 mm"
+    assert standoffs_stage.fit.fit.currentText() == "loose"
+    assert standoffs_stage.movement.table.item(0, 3).text() == "9.00"
 
 
-def test_a_part_changed_by_hand_is_ones_own(stage, opened, qtbot):
-    """Another hole makes the size `own`; the list says so."""
-    stage._rows["hole_mm"].entry.stepBy(1)
-    assert opened.session.plan.standoff.name == "own"
-    assert opened.session.plan.standoff.hole_mm == 7.5
-    qtbot.waitUntil(lambda: stage._size.currentText() == "own size")
-
-
-def test_own_size_keeps_the_parts(stage, opened):
-    """Choosing `own` changes the name alone."""
-    before = opened.session.plan.standoff
-    stage._size.chosen.emit("own")
-    after = opened.session.plan.standoff
-    assert after.name == "own"
-    assert after.hole_mm == before.hole_mm
-
-
-def test_fits_stand_beside_the_hole(stage, qtbot):
-    """Normal fit beside the hole, all three with their source below."""
-    assert "7.14 mm" in stage._rows["hole_mm"].note.text()
-    assert "ASME B18.2.8" in stage._fits.text()
+def test_unseen_it_waits(standoffs_stage, session, refresh):
+    """A form that is not shown is not filled at every move of the mouse; shown again it is."""
+    standoffs_stage.hide()
+    session.push(replace(session.committed, holes=session.committed.holes[:2]), "Delete")
+    refresh(standoffs_stage)
+    assert standoffs_stage.movement.table.rowCount() == 5
+    standoffs_stage.show()
+    refresh(standoffs_stage)
+    assert standoffs_stage.movement.table.rowCount() == 2
