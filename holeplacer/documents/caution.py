@@ -14,7 +14,19 @@ FULL = (
         "earthquake region, or on a wall nobody knows needs a licensed engineer."
     ),
     "Anchors hold what their maker says in that wall; prove them by pull tests.",
-    "Find wires, gas and water before drilling, and keep clear of power lines.",
+    (
+        "Find wires, gas and water before drilling, and keep ladders, scaffolds and the sign "
+        "itself well away from power lines."
+    ),
+    (
+        "Work above the ground needs fall protection; wide floppy parts need two people or a "
+        "hoist, and nobody stands below."
+    ),
+    (
+        "Cutting and welding: clear away what burns and watch for fire afterwards; zinc, plating "
+        "and paint give off poisonous fume, so air the place and wear a respirator."
+    ),
+    "Shade the eyes for the arc, and guard ears and hands: cut edges and dross are sharp.",
 )
 """Every sentence, for the report and the papers. The limits of 60 ft and of who needs an
 engineer are common practice, no source; the permit office's word goes before them."""

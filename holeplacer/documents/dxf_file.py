@@ -9,7 +9,7 @@ from ezdxf.document import Drawing
 from ezdxf.filemanagement import new
 from ezdxf.lldxf.validator import make_table_key
 
-from holeplacer.documents import dxf_r12
+from holeplacer.documents import caution, dxf_r12
 from holeplacer.documents.dxf_entities import EntityWriter
 from holeplacer.documents.dxf_wish import VERSIONS
 from holeplacer.documents.page import Page, Role
@@ -26,7 +26,8 @@ def dxf_bytes(page: Page, *, version: str = "R2000", units: str = "mm") -> bytes
 
     Order of entities: holes, counters, outer contours, marks, as they are cut. `$INSUNITS` and
     `$MEASUREMENT` state the unit; R12 knows neither, so there it stands in a comment at the head
-    of the file. In R12 splines and ellipses become closed polylines (see `dxf_r12`).
+    of the file; the caution heads every file. In R12 splines and ellipses become closed polylines
+    (see `dxf_r12`).
 
     Args:
         page: What to draw.
@@ -51,6 +52,7 @@ def dxf_bytes(page: Page, *, version: str = "R2000", units: str = "mm") -> bytes
         _add_entities(document, shown, 1.0 / DRAWING_UNITS_MM[units])
         _show_whole(document, shown, 1.0 / DRAWING_UNITS_MM[units])
         text = _text_of(document)
+    text = f"999\n{caution.SHORT}\n{text}"
     if old:
         text = f"999\nUnits: {UNIT_NAMES[units].lower()}\n{text}"
     return document.encode(text.replace("\n", "\r\n"))

@@ -166,7 +166,8 @@ def _of_holes(
         forces = _forces(effects, index)
         place = _place(plan, hole, float(edges[index]))
         if place is not None:
-            for case, result in _of_sheet_at(plan, sheet, place, forces):
+            ends = bool((spans.next_hole[index] < 0).any())
+            for case, result in _of_sheet_at(plan, sheet, place, forces, at_end=ends):
                 yield LimitState(hole.number, at, case, result)
         for case, result in _of_standoff(plan, forces):
             yield LimitState(hole.number, at, case, result)
@@ -201,17 +202,21 @@ def _place(plan: Plan, hole: Hole, edge_mm: float) -> HolePlace | None:
 
 
 def _of_sheet_at(
-    plan: Plan, sheet: SheetGrade, place: HolePlace, forces: _Forces
+    plan: Plan, sheet: SheetGrade, place: HolePlace, forces: _Forces, *, at_end: bool
 ) -> Iterator[tuple[str, Utilisation]]:
-    """Sheet round a hole: pulled over cap and barrel, torn and crushed by the stud."""
+    """Sheet round a hole: pulled over cap and barrel, torn and crushed by the stud.
+
+    At a stroke's end, where no hole follows, the sheet pulls on one side of the cap only.
+    """
     standoff = plan.standoff
     front = "washer" if standoff.washer_mm > 0 else standoff.head
     behind = "washer behind" if standoff.washer_behind_mm > 0 else "barrel"
     case, pull_n = forces.pull
-    over = _pull_over(sheet, standoff.pressed_mm, place.hole_mm, front)
+    over = _pull_over(sheet, standoff.pressed_mm, place.hole_mm, front, at_end)
     yield case, over.under(pull_n)
     case, push_n = forces.push
-    yield case, _pull_over(sheet, standoff.backed_mm, place.hole_mm, behind).under(push_n)
+    over = _pull_over(sheet, standoff.backed_mm, place.hole_mm, behind, at_end)
+    yield case, over.under(push_n)
     case, shear_n = forces.shear
     for result in _in_plane(sheet, place):
         yield case, result.under(shear_n)
@@ -223,6 +228,7 @@ def _of_sheet_at(
             shear_n=shear_n,
             tension_n=pull_n,
             pressed_mm=standoff.pressed_mm,
+            eccentric=at_end,
         ),
     )
 
@@ -251,8 +257,12 @@ def _in_plane(sheet: SheetGrade, place: HolePlace) -> tuple[Utilisation, ...]:
 
 
 @lru_cache(maxsize=64)  # the same for every hole of one size
-def _pull_over(sheet: SheetGrade, pressed_mm: float, hole_mm: float, part: str) -> Utilisation:
-    return pull_over.check(sheet, 0.0, pressed_mm=pressed_mm, hole_mm=hole_mm, part=part)
+def _pull_over(
+    sheet: SheetGrade, pressed_mm: float, hole_mm: float, part: str, eccentric: bool
+) -> Utilisation:
+    return pull_over.check(
+        sheet, 0.0, pressed_mm=pressed_mm, hole_mm=hole_mm, part=part, eccentric=eccentric
+    )
 
 
 def _stress_at(

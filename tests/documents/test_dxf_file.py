@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from holeplacer.documents import dxf_check, dxf_file, dxf_wish
+from holeplacer.documents import caution, dxf_check, dxf_file, dxf_wish
 from holeplacer.documents.page import Contour, Layer, Page, Role, Stroke
 from holeplacer.errors import InputError
 from holeplacer.geometry.curve import CircularArc, EllipticArc, Polyline, Spline
@@ -129,3 +129,11 @@ def test_layer_zero_may_hold_the_artwork(letter_page):
     layers = (Layer("0", Role.CONTOUR, 5), *page.layers[1:])
     page = Page(layers, page.contours, (), (), (), page.bounds_mm, 0.02)
     assert read(dxf_file.dxf_bytes(page)).layers.get("0").color == 5
+
+
+@pytest.mark.parametrize("version", ["R12", "R2000", "R2018"])
+def test_the_caution_heads_the_file(letter_page, version):
+    """Every drawing says what its figures are not, in a comment that every reader skips."""
+    page, _ = letter_page([["line"] * 4])
+    text = dxf_file.dxf_bytes(page, version=version).decode("latin-1")
+    assert f"999\r\n{caution.SHORT}\r\n" in text[:300]

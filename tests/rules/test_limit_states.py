@@ -108,3 +108,10 @@ def test_hole_outside_the_metal(windy, bar, axis):
     checks = [s.utilisation.check for s in states if s.hole == 4]
     assert not [check for check in checks if "pull-over" in check or "tear-out" in check]
     assert [check for check in checks if "stud" in check]
+
+
+def test_end_holes_are_pulled_on_one_side(windy, bar, axis):
+    """At a stroke's end the sheet pulls on one side of the cap: half its strength (AISI S100)."""
+    _, states = states_of(windy, bar, axis)
+    end, middle = (by_check(states, n, "pull-over at the cap").utilisation for n in (1, 2))
+    assert end.resistance == pytest.approx(middle.resistance / 2)
