@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSignalBlocker, Qt, QTimer, Signal
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtGui import QShowEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QDoubleSpinBox, QFrame, QScrollArea, QWidget
 
 from holeplacer.errors import HoleplacerError
@@ -66,6 +66,10 @@ class Stage(QScrollArea):
             session.busy_changed,
         ):
             signal.connect(self.refresh_soon)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.refresh_soon()  # what was not seen may have lagged behind
 
     # --- what a stage says and shows ---
 
