@@ -116,6 +116,7 @@ def _resampled(ring: Floats, size: object) -> Floats:
     if near is not None:
         local = size(np.column_stack([np.interp(at, way, c) for c in ring.T]))
         at = np.sort(np.concatenate([at[near > 0.5 * local], corners]))
+    at = at[np.diff(at, append=at[0] + way[-1]) > 1e-3 * way[-1] / len(at)]
     return np.column_stack([np.interp(at, way, c) for c in ring.T])
 
 

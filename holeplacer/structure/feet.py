@@ -16,6 +16,8 @@ from holeplacer.structure.stations import Stations
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
 
+SAMPLES = 8
+"""Discs looked at along each beam."""
 _WITHIN = 1.001
 """A point is within the disc of its foot up to rounding."""
 
@@ -45,8 +47,9 @@ class Strokes:
         stations: The stations.
         step: (m, 2) vector of each beam.
         tree: Search tree of the beams, None for a lone node.
-        discs: Stations lifted so that the nearest is the one whose disc a point is deepest in.
-        lift: The third coordinate's square at zero radius.
+        discs: Places along the beams, lifted off the plane so that the nearest is the one whose
+            disc a point is deepest in: at the square root of greatest radius squared less their
+            own.
     """
 
     stations: Stations
@@ -59,8 +62,13 @@ class Strokes:
         """Build the search trees."""
         ends = np.stack([stations.xy[stations.first], stations.xy[stations.last]], axis=1)
         tree = shapely.STRtree(np.asarray(shapely.linestrings(ends), object)) if len(ends) else None
-        square = stations.clearance.max() ** 2 - stations.clearance**2
-        discs = cKDTree(np.column_stack([stations.xy, np.sqrt(square)]))
+        share = (np.arange(SAMPLES) + 0.5) / SAMPLES
+        start, step = ends[:, :1], (ends[:, 1] - ends[:, 0])[:, None]
+        radius = stations.clearance
+        one, two = radius[stations.first][:, None], radius[stations.last][:, None]
+        xy = (start + share[:, None] * step).reshape(-1, 2)
+        square = radius.max() ** 2 - (one + share * (two - one)).ravel() ** 2
+        discs = cKDTree(np.column_stack([xy, np.sqrt(np.maximum(square, 0.0))]))
         return Strokes(stations, ends[:, 1] - ends[:, 0], tree, discs)
 
     def feet(self, xy: Points) -> Feet:
@@ -96,29 +104,9 @@ class Strokes:
         return one + share * (two - one)
 
     def _deepest(self, at: Points) -> Indices:
-        """Of the beams at the station whose disc each point lies deepest in, the nearest."""
-        _, station = self.discs.query(np.column_stack([at, np.zeros(len(at))]))
-        best = np.full(len(at), -1, np.intp)
-        least = np.full(len(at), np.inf)
-        for chosen in self._beams_at(np.asarray(station, np.intp)).T:
-            there = np.flatnonzero(chosen >= 0)
-            _, off = self._on(chosen[there], at[there])
-            far = np.hypot(*off.T)
-            better = far < least[there]
-            best[there[better]], least[there[better]] = chosen[there[better]], far[better]
-        return best
-
-    def _beams_at(self, station: Indices) -> Indices:
-        """(k, most) beams that end at each station, -1 for none."""
-        stations = self.stations
-        ends = np.concatenate([stations.first, stations.last])
-        order = np.argsort(ends, kind="stable")
-        count = np.bincount(ends, minlength=len(stations.xy))
-        begin = np.cumsum(count) - count
-        column = np.arange(count.max())
-        index = np.minimum(begin[station, None] + column, len(order) - 1)
-        found: Indices = order[index] % len(stations.first)
-        return np.where(column < count[station, None], found, -1)
+        """The beam in one of whose discs each point lies deepest."""
+        _, sample = self.discs.query(np.column_stack([at, np.zeros(len(at))]))
+        return np.asarray(sample, np.intp) // SAMPLES
 
     def rows(self, feet: Feet) -> tuple[Rows, Rows, Rows]:
         """Deflection and both slopes of points of the metal, from the freedoms of the stations.

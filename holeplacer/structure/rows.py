@@ -42,8 +42,9 @@ class Rows:
         """(k, n) matrix."""
         count, width = self.columns.shape
         pointer = np.arange(count + 1) * width
-        matrix = csr_array((self.values.ravel(), self.columns.ravel(), pointer),
-                           shape=(count, self.size))  # fmt: skip
+        # copies, since adding up doubles is done in place
+        parts = (self.values.flatten(), self.columns.flatten(), pointer)
+        matrix = csr_array(parts, shape=(count, self.size))
         matrix.sum_duplicates()
         return matrix
 
