@@ -12,7 +12,10 @@ from hypothesis import strategies as st
 from holeplacer import rules
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.evaluation import evaluate
+from holeplacer.medial_axis import medial_axis
+from holeplacer.outline.outline import Outline
 from holeplacer.plan import edit
+from holeplacer.plan.hole import Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import edge_distance
@@ -156,3 +159,21 @@ def test_limit_beside_the_value(evaluation, plan):
     """Each hole's limit is the rule's own."""
     for hole, figures in zip(plan.holes, evaluation.holes, strict=True):
         assert figures.limit_mm == edge_distance.limit(plan, plan.diameter_of(hole))
+
+
+PLACES = st.lists(st.tuples(st.floats(-20, 820), st.floats(-90, 210)), min_size=1, max_size=6)
+
+
+@settings(max_examples=30, deadline=None)
+@given(number=st.sampled_from([1, 2, 3, 5, 6, 7]), places=PLACES)
+def test_a_drag_ends_where_a_fresh_evaluation_does(number, places, outline, axis):
+    """What is remembered between moves of a hole never changes what is said of the last one."""
+    holes = (Hole(1, 50, 0), Hole(2, 300, 0), Hole(3, 550, 4, 5.5), Hole(5, 720, 65),
+             Hole(6, 720, -65, None, True), Hole(7, 300, 90))  # fmt: skip
+    plan = Plan(ArtworkFile("sign.svg", b""), holes=holes)
+    for place in places:
+        plan = edit.with_hole_moved(plan, number, *place)
+        warm = evaluate.evaluate(plan, outline, axis)
+    anew = Outline.from_geometry(outline.region)
+    cold = evaluate.evaluate(plan, anew, medial_axis.medial_axis(anew))
+    assert warm == cold

@@ -114,3 +114,45 @@ def test_selection_made_elsewhere_is_shown(near_edge):
     session.select_finding(last)
     (row,) = view.selectionModel().selectedRows()
     assert row.data(finding_list.FINDING) == last
+
+
+def test_rows_come_and_go_at_the_end(model, qtbot):
+    """One finding more or less rebuilds nothing either."""
+    with qtbot.waitSignal(model.rowsRemoved), qtbot.assertNotEmitted(model.modelReset):
+        model.show_findings((NOTE, SHARE), LengthUnit.MM)
+    assert [row_text(model, row)[0] for row in range(2)] == ["● process", "▲ turning"]
+    with qtbot.waitSignal(model.rowsInserted), qtbot.assertNotEmitted(model.modelReset):
+        model.show_findings((EDGE, NOTE, SHARE), LengthUnit.MM)
+    assert model.findings == (EDGE, NOTE, SHARE)
+    assert row_text(model, 2)[0] == "▲ turning"
+
+
+def test_the_list_does_not_shrink_while_a_hole_is_dragged(near_edge):
+    """It grows at once, and has its rows' height again once the hole is let go."""
+    from holeplacer.plan import edit
+
+    findings, session = near_edge.findings, near_edge.session
+    findings.show_rules(("edge_distance",))
+    one = findings.view.height()
+    bad = session.committed.holes[1]
+    two = edit.with_hole_added(session.committed, bad.x_mm - 40, bad.y_mm)
+    three = edit.with_hole_added(two, bad.x_mm - 80, bad.y_mm)
+    session.preview(three)
+    high = findings.view.height()
+    assert findings.view.model().rowCount() == 3
+    assert high > one
+    session.preview(two)
+    assert findings.view.model().rowCount() == 2
+    assert findings.view.height() == high
+    session.push(two, "Add hole")
+    assert one < findings.view.height() < high
+
+
+def test_a_column_is_as_wide_as_what_it_says(near_edge):
+    """No rule and no figure is cut short."""
+    view = near_edge.findings.view
+    metrics = view.fontMetrics()
+    for column in (0, 2):
+        said = [view.model().index(row, column).data() for row in range(view.model().rowCount())]
+        widest = max(metrics.horizontalAdvance(text) for text in said)
+        assert view.columnWidth(column) >= widest

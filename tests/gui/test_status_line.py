@@ -3,8 +3,8 @@
 import threading
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtWidgets import QApplication, QLabel
 
 from holeplacer.gui.session import Session
 from holeplacer.gui.status_line import StatusLine
@@ -90,3 +90,22 @@ def test_counts_by_sign_and_word(opened):
     counts = opened.status._counts.text()
     assert counts.startswith("1 hole   ▲ ")
     assert counts.endswith("findings")
+
+
+def test_the_pointer_lays_nothing_out(line, qtbot):
+    """Labels keep their size whatever they say, so that a move costs one label's painting."""
+    QApplication.processEvents()
+    asked = []
+
+    class Watch(QObject):
+        def eventFilter(self, watched, event):  # noqa: N802 (Qt's name)
+            if event.type() is QEvent.Type.LayoutRequest:
+                asked.append(watched)
+            return False
+
+    watch = Watch()
+    line.installEventFilter(watch)
+    line.show_place(1.0, 2.0)
+    line.show_place(12345.67, -12345.67)
+    QApplication.processEvents()
+    assert not asked

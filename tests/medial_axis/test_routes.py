@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis, Branch
 from holeplacer.medial_axis.routes import Part, Routes, midpoint, place_at, polylines
+from holeplacer.medial_axis.routes import routes as kept_routes
 
 NODES = ((0.0, 0.0), (100.0, 0.0), (200.0, 0.0), (100.0, 80.0), (300.0, 0.0))
 EDGES = ((0, 1), (1, 2), (1, 3), (3, 2), (2, 4))
@@ -145,3 +146,11 @@ def test_a_place_is_kept_within_its_branch():
     """Ways beyond the ends give the ends."""
     assert place_at(AXIS, 0, -5.0) == (0.0, 0.0)
     assert place_at(AXIS, 0, 500.0) == (100.0, 0.0)
+
+
+def test_routes_are_kept_for_the_same_ways():
+    """Whoever asks for the routes of one evaluation is given the same ones."""
+    reach = ways.reach(AXIS, ways.AxisPoints.on_branches([0], [50.0]))
+    assert kept_routes(AXIS, reach) is kept_routes(AXIS, reach)
+    other = ways.reach(AXIS, ways.AxisPoints.on_branches([0], [50.0]))
+    assert kept_routes(AXIS, other) is not kept_routes(AXIS, reach)

@@ -5,6 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.sparse.csgraph import connected_components
 
 from holeplacer.medial_axis.axis import Axis, Branch, Tip
 from holeplacer.medial_axis.medial_axis import medial_axis
@@ -12,6 +15,11 @@ from holeplacer.outline.outline import Outline
 from holeplacer.plan.hole import Hole
 from holeplacer.rules import spacing
 from holeplacer.rules.finding import PlaceKind
+
+CROSS = shapely.union_all([
+    shapely.LineString([(-200, 0), (200, 0)]).buffer(12),
+    shapely.LineString([(0, -150), (0, 150)]).buffer(12),
+])  # fmt: skip
 
 
 def with_holes(plan, *xy):
@@ -115,3 +123,30 @@ def test_corner_demands_nothing(plan, bar, axis):
     far = with_limits(with_holes(plan, (0, 0), (400, 0)), spacing_mm=400, overhang_mm=30)
     assert spacing.check(far, bar, spur(22.0)) == ()
     assert len(spacing.check(far, bar, spur(23.0))) == 2
+
+
+PARTS = st.lists(st.tuples(st.integers(0, 3), st.sampled_from(["start", "end", "whole", "inner"])),
+                 max_size=7)  # fmt: skip
+
+
+@settings(max_examples=40, deadline=None)
+@given(PARTS)
+def test_parts_are_one_group_if_they_meet_at_nodes(parts):
+    """Against the connected components of the graph of parts and nodes."""
+    cross = medial_axis(Outline.from_geometry(CROSS))
+    assert len(cross.branches) == 4
+    branch = np.array([index for index, _ in parts], np.intp)
+    length = np.array([cross.branches[index].length_mm for index in branch])
+    low = np.array([0.0 if kind in ("start", "whole") else 1.0 for _, kind in parts])
+    high = length - [0.0 if kind in ("end", "whole") else 1.0 for _, kind in parts]
+    size = len(parts) + len(cross.node_xy)
+    joined = np.zeros((size, size))
+    for part, index in enumerate(branch):
+        item = cross.branches[index]
+        joined[part, len(parts) + item.start] = low[part] == 0.0
+        joined[part, len(parts) + item.end] = high[part] == length[part]
+    _, label = connected_components(joined, directed=False)
+    label = label[: len(parts)]
+    wanted = [np.flatnonzero(label == value).tolist() for value in dict.fromkeys(label.tolist())]
+    found = spacing.connected(cross, branch, low, high)
+    assert [group.tolist() for group in found] == wanted

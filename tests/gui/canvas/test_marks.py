@@ -73,3 +73,11 @@ def test_a_figure_stands_beside_its_limit_with_one_unit():
     """Millimetres or inches."""
     assert of_limit(9.84, 12.7, LengthUnit.MM) == "9.84 of 12.7 mm"
     assert of_limit(12.7, 25.4, LengthUnit.INCH) == "1/2 of 1 in"
+
+
+def test_a_hole_that_is_as_before_keeps_its_very_mark(strokes):
+    """So that views need not look at it again."""
+    before = marks(strokes, strokes.plan)
+    after = marks(strokes, edit.with_hole_moved(strokes.plan, 2, 210.0, 100.0))
+    assert after[1] is before[1]
+    assert after[2] is not before[2]
