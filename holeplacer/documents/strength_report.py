@@ -9,6 +9,8 @@ from __future__ import annotations
 import math
 
 import msgspec
+import numpy as np
+from numpy.typing import NDArray
 
 from holeplacer.loads.step import Condition, Step
 from holeplacer.plan.plan import Plan
@@ -104,6 +106,38 @@ class CaseReport(msgspec.Struct, frozen=True):
     reactions_n: tuple[float, ...]
 
 
+class CarriedReport(msgspec.Struct, frozen=True):
+    """One piece carried flat by two hands, where it sags least.
+
+    Attributes:
+        piece: Numbered from 1.
+        hands_mm: Where the hands are.
+        sag_mm: Greatest movement of any metal, jerks counted.
+        at_mm: Where.
+        stress_mpa: Greatest stress.
+    """
+
+    piece: int
+    hands_mm: tuple[tuple[float, float], tuple[float, float]]
+    sag_mm: float
+    at_mm: tuple[float, float]
+    stress_mpa: float
+
+
+class InPlaneReport(msgspec.Struct, frozen=True):
+    """What weight and temperature do in the sign's plane.
+
+    Attributes:
+        name: `weight`, `weight, hottest` or `weight, coldest`.
+        forces_n: (x, y) with which each hole pushes its stud, in the holes' order.
+        movement_mm: (x, y) of each hole from where it was hung.
+    """
+
+    name: str
+    forces_n: tuple[tuple[float, float], ...]
+    movement_mm: tuple[tuple[float, float], ...]
+
+
 class UtilisationReport(msgspec.Struct, frozen=True):
     """One limit state in one place.
 
@@ -143,6 +177,8 @@ class ResponseReport(msgspec.Struct, frozen=True):
         at_mm: Where.
         max_stress_mpa: Greatest of all cases.
         cases: Case by case.
+        in_plane: Weight, heat and cold.
+        carried: Piece by piece, before it hangs.
         utilisation: Every limit state: the sheet's, then hole by hole.
         not_held: Pieces that can turn, or that nothing but their caps keeps from it.
     """
@@ -151,6 +187,8 @@ class ResponseReport(msgspec.Struct, frozen=True):
     at_mm: tuple[float, float]
     max_stress_mpa: float
     cases: tuple[CaseReport, ...]
+    in_plane: tuple[InPlaneReport, ...]
+    carried: tuple[CarriedReport, ...]
     utilisation: tuple[UtilisationReport, ...]
     not_held: tuple[str, ...]
 
@@ -184,6 +222,16 @@ def response_report(strength: Strength) -> ResponseReport:
         at_mm=worst.at_mm,
         max_stress_mpa=max(case.max_stress_mpa for case in cases),
         cases=tuple(_case(case) for case in cases),
+        in_plane=tuple(
+            InPlaneReport(case.name, _pairs(case.result.forces_n), _pairs(case.result.movement_mm))
+            for case in strength.effects.in_plane
+        ),
+        carried=tuple(
+            CarriedReport(
+                item.piece + 1, item.grips_mm, item.deflection_mm, item.at_mm, item.stress_mpa
+            )
+            for item in strength.effects.carried
+        ),
         utilisation=tuple(_utilisation(state) for state in strength.states),
         not_held=tuple(f"piece {item.piece + 1}: {item.why}" for item in strength.mechanisms),
     )
@@ -208,6 +256,10 @@ def _case(case: Response) -> CaseReport:
         stress_at_mm=case.stress_at_mm,
         reactions_n=case.reactions_n,
     )
+
+
+def _pairs(array: NDArray[np.float64]) -> tuple[tuple[float, float], ...]:
+    return tuple((x, y) for x, y in array.tolist())
 
 
 def _utilisation(state: LimitState) -> UtilisationReport:

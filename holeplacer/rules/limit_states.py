@@ -33,7 +33,7 @@ from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 from holeplacer.resistance.utilisation import Utilisation
 from holeplacer.rules import span_deflection
-from holeplacer.rules.load_effects import LoadEffects
+from holeplacer.rules.load_effects import CARRIED, LoadEffects
 from holeplacer.rules.spacing import Spans
 from holeplacer.rules.span_deflection import SideDeflection
 from holeplacer.structure.response import Response
@@ -93,6 +93,9 @@ def _of_sheet(
 ) -> Iterator[LimitState]:
     worst = max(effects.wind, key=lambda response: response.max_stress_mpa)
     yield LimitState(0, worst.stress_at_mm, worst.name, bending.check(sheet, worst.max_stress_mpa))
+    if effects.carried:
+        held = max(effects.carried, key=lambda piece: piece.stress_mpa)
+        yield LimitState(0, held.stress_at_mm, CARRIED, bending.check(sheet, held.stress_mpa))
     worst = max(effects.wind, key=lambda response: response.max_deflection_mm)
     # Stiffness is judged under a lighter wind than strength, where the standard says so.
     share = combination.wind_factor(plan.loading, "deflection").value / effects.pressure.factor

@@ -14,10 +14,11 @@ from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
 from holeplacer.standoffs import stud
-from holeplacer.structure import frame, grillage, response
+from holeplacer.structure import frame, grillage, handling, response
 from holeplacer.structure.bearing_studs import Stud
 from holeplacer.structure.frame import InPlane
 from holeplacer.structure.grillage import Grillage
+from holeplacer.structure.handling import Carried
 from holeplacer.structure.response import Case, Response
 
 OUT, IN = "pressure out", "pressure in"
@@ -25,6 +26,9 @@ OUT, IN = "pressure out", "pressure in"
 
 WEIGHT, HOT, COLD = "weight", "weight, hottest", "weight, coldest"
 """Cases in the sign's plane."""
+
+CARRIED = "carried by two hands"
+"""Case before it hangs."""
 
 _MPA = 1e-6
 
@@ -60,12 +64,15 @@ class LoadEffects:
         grillage: The sign without its standoffs.
         wind: One response to each way of the wind, `OUT` first.
         in_plane: Weight by itself, then with heat and with cold.
+        carried: Every piece carried flat by two hands, jerks counted; empty where that was not
+            asked for.
     """
 
     pressure: DesignPressure
     grillage: Grillage
     wind: tuple[Response, ...]
     in_plane: tuple[InPlaneCase, ...]
+    carried: tuple[Carried, ...]
 
     def shear_n(self, index: int) -> tuple[str, float]:
         """The case that pushes most across the stud of a hole, and that force."""
@@ -136,7 +143,18 @@ def load_effects(plan: Plan, outline: Outline, axis: Axis) -> LoadEffects:
             steadied=True,
         ),
         in_plane=_in_plane(plan, outline, axis, places),
+        carried=_carried(plan, sign),
     )
+
+
+def _carried(plan: Plan, sign: Grillage) -> tuple[Carried, ...]:
+    loading, metal = plan.loading, plan.sheet.material
+    if not loading.handling:
+        return ()
+    pressure_pa = self_weight.carried_pa(
+        metal.density_kg_m3, plan.sheet.thickness_mm, loading.handling_factor
+    )
+    return tuple(item.times(pressure_pa * _MPA) for item in handling.carried(sign))
 
 
 def _in_plane(

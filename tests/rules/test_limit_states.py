@@ -43,7 +43,7 @@ def test_front_and_back(windy, bar, axis):
 def test_worse_way_of_the_wind_governs_the_sheet(windy, bar, axis):
     """Twice the wind on to the wall bends the sheet twice as much, and is what is shown."""
     effects, states = states_of(windy, bar, axis)
-    bending = by_check(states, 0, "bending")
+    bending = next(s for s in states if s.utilisation.check == "bending")
     assert bending.case == "pressure in"
     assert bending.utilisation.demand == pytest.approx(effects.wind[1].max_stress_mpa)
 
@@ -115,3 +115,12 @@ def test_end_holes_are_pulled_on_one_side(windy, bar, axis):
     _, states = states_of(windy, bar, axis)
     end, middle = (by_check(states, n, "pull-over at the cap").utilisation for n in (1, 2))
     assert end.resistance == pytest.approx(middle.resistance / 2)
+
+
+def test_carried_sign(windy, bar, axis):
+    """Carried flat by two hands the sheet bends under its weight and its jerks; or not at all."""
+    effects, states = states_of(windy, bar, axis)
+    (state,) = [s for s in states if s.case == "carried by two hands"]
+    assert state.utilisation.demand == max(item.stress_mpa for item in effects.carried) > 0
+    calm = replace(windy, loading=replace(windy.loading, handling=False))
+    assert "carried by two hands" not in {s.case for s in states_of(calm, bar, axis)[1]}
