@@ -52,7 +52,7 @@ def block_cover(wanted: Wanted, stays: AxisPoints, tightness: float) -> BlockCov
         return None
     for fineness in _FINENESS:
         found = search.whole(fineness, at_best=False)
-        least = search.whole(fineness, at_best=True) if search.knots else found
+        least = found if search.settled else search.whole(fineness, at_best=True)
         if found is not None and least is not None and found[0] <= least[0]:
             break
     if found is None or least is None:
@@ -71,6 +71,7 @@ class _Search:
         self._tips = list(zip(wanted.tip_nodes.tolist(), radius.tolist(), strict=True))
         self._far = max(float(radius.max(initial=0.0)), wanted.half_mm * max(tightness, 1.0))
         self._nearest = _nearest(wanted)
+        self.settled = True
         self._blocks = blocks.blocks(self._start, self._end, net.nodes)
         self.knots = {
             block: Knot.of(block, self._start, self._end, net.nodes)
@@ -85,6 +86,7 @@ class _Search:
 
     def whole(self, fineness: int, *, at_best: bool) -> Option | None:
         """Fewest holes of the whole piece; at best, if what can't be settled were good."""
+        self.settled = True
         at: dict[int, list[Option]] = {}
         for node, radius in self._tips:
             at[node] = handover.asking(at.get(node, [NOTHING]), radius)
@@ -106,11 +108,12 @@ class _Search:
         judge = opened.judge(self._steps, at)
         copies = len(opened.copies)
         if opened.ranged:
-            own = at.get(opened.cut, [NOTHING])
-            return knot.through_other(
-                judge, copies, self._far, own, self._nearest[opened.cut], fineness, at_best=at_best
-            )
-        return knot.through_shared(judge, copies, self._far, at_best=at_best)
+            own, nearest = at.get(opened.cut, [NOTHING]), self._nearest[opened.cut]
+            found = knot.through_other(judge, copies, self._far, own, nearest, fineness)
+        else:
+            found = knot.through_shared(judge, copies, self._far)
+        self.settled &= found.settled
+        return found.hoped if at_best else found.shown
 
 
 def _nearest(wanted: Wanted) -> list[float]:

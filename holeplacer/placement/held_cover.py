@@ -33,7 +33,7 @@ from holeplacer.rules import turning
 _FINENESS, _FINE = 12, 36
 _ROUNDS = 8
 _PAIR_PLACES = {2: 800, 3: 300}
-_PLACES = 240
+_COARSE, _PLACES = 30, 240
 _BOUND_PLACES = (240, 700)
 _LEAST_PITCH_MM = 0.5
 _CONFLICT_ROUNDS = 25
@@ -87,8 +87,11 @@ def grid(room: Stretches, places: int) -> AxisPoints:
 
 def possible(owed: Owed, room: Stretches, base_mm: float) -> bool:
     """Whether any two permitted places (or holes that stay) hold the piece."""
-    xy = np.concatenate([ways.places(owed.axis, grid(room, _PLACES)), owed.stays])
-    return bool(_partners(xy, owed, base_mm, 0.0).any())
+    for places in (_COARSE, _PLACES):
+        xy = np.concatenate([ways.places(owed.axis, grid(room, places)), owed.stays])
+        if _partners(xy, owed, base_mm, 0.0).any():
+            return True
+    return False
 
 
 class _Search:

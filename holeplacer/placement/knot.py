@@ -103,7 +103,25 @@ def _inwards(edges: list[tuple[int, int, int]], root: int) -> tuple[_Passage, ..
     return tuple(reversed(outwards))
 
 
-def through_shared(judge: Judge, copies: int, far: float, *, at_best: bool) -> list[Option]:
+@dataclass(frozen=True)
+class HandedOver:
+    """What a knot hands over.
+
+    Attributes:
+        shown: What holes were found for.
+        hoped: The same if all that could not be settled were good; nothing better can be had.
+    """
+
+    shown: list[Option]
+    hoped: list[Option]
+
+    @property
+    def settled(self) -> bool:
+        """Whether there is nothing to hope for."""
+        return all(_reached(option, self.shown) for option in self.hoped)
+
+
+def through_shared(judge: Judge, copies: int, far: float) -> HandedOver:
     """What a knot hands over at the shared node it is cut at.
 
     A need of b is handed over if, with a hole b outside, no more than b is asked of the outside.
@@ -113,7 +131,6 @@ def through_shared(judge: Judge, copies: int, far: float, *, at_best: bool) -> l
         judge: What arrives at a copy.
         copies: Number of copies.
         far: Greatest radius, mm.
-        at_best: Judge what can't be settled at its best; else only by what was shown.
     """
 
     def arriving(root: int, away: float, count: int | None = None) -> list[Option]:
@@ -124,35 +141,24 @@ def through_shared(judge: Judge, copies: int, far: float, *, at_best: bool) -> l
 
     helped = arriving(0, 0.0)
     if not helped:
-        return []
-    found: list[Option] = []
-    done = False
-    for count in range(helped[0][0], helped[0][0] + _MORE_HOLES):
-        option = _own(lambda root, a, n=count: arriving(root, a, n), copies, far, at_best=at_best)  # type: ignore[misc]
-        if option is None:
-            option = _need(lambda b, n=count: arriving(0, b, n), far)  # type: ignore[misc]
-        if option is not None:
-            found.append(option)
-            if done or (not option[1] and option[2] <= TOLERANCE_MM):
-                break
-            done = not option[1]
-    else:
-        if at_best:
-            found.append((helped[0][0] + _MORE_HOLES, False, 0.0, None))
-    return handover.worth_keeping(found)
-
-
-def _own(
-    arriving: Callable[[int, float], list[Option]], copies: int, far: float, *, at_best: bool
-) -> Option | None:
-    """The nearest hole that can be handed over if nothing outside is needed; None if it is."""
-    near = [
-        _supply(lambda a, r=root: arriving(r, a), far, at_best=at_best)  # type: ignore[misc]
-        for root in range(copies)
-    ]
-    alone = [option for option in arriving(0, inf) if not option[1]]
-    options = [option for option in near if option is not None] + alone
-    return min(options, key=lambda option: option[2], default=None)
+        return HandedOver([], [])
+    first = helped[0][0]
+    shown: list[Option] = []
+    hoped: list[Option] = []
+    for count in range(first, first + _MORE_HOLES):
+        own = shown[-1:] if shown and not shown[-1][1] else []
+        found: list[Option] = []
+        for root in range(copies):
+            real, unsettled = _supply(lambda a, r=root, n=count: arriving(r, a, n), far)  # type: ignore[misc]
+            found += real
+            hoped += unsettled
+        found += [option for option in arriving(0, inf, count) if not option[1]]
+        need = None if found else _need(lambda b, n=count: arriving(0, b, n), far)  # type: ignore[misc]
+        shown = handover.worth_keeping(shown + found + ([need] if need else []))
+        if own or (found and shown[-1][2] <= TOLERANCE_MM):
+            return HandedOver(shown, handover.worth_keeping(shown + hoped))
+    hoped.append((first + _MORE_HOLES, False, 0.0, None))
+    return HandedOver(shown, handover.worth_keeping(shown + hoped))
 
 
 def _need(arriving: Callable[[float], list[Option]], far: float) -> Option | None:
@@ -175,37 +181,36 @@ def _need(arriving: Callable[[float], list[Option]], far: float) -> Option | Non
 
 
 def _supply(
-    arriving: Callable[[float], list[Option]], far: float, *, at_best: bool
-) -> Option | None:
-    """The nearest hole that one side comes out with when all others are entered with it."""
+    arriving: Callable[[float], list[Option]], far: float
+) -> tuple[list[Option], list[Option]]:
+    """The nearest hole that one side comes out with when all others are entered with it.
+
+    The further the hole they are entered with, the further the one that comes out. So no hole
+    nearer than what comes out can do, and that is tried next.
+
+    Returns:
+        What was found, at most one; what there is to hope for if too many tries were needed.
+    """
     away = 0.0
     for _ in range(_TURNS):
         out = arriving(away)
         if not out or out[0][1] or out[0][2] > far:
-            return None
+            return [], []
         if out[0][2] <= away + TOLERANCE_MM:
-            return out[0][0], False, away, out[0][3]
+            return [(out[0][0], False, away, out[0][3])], []
         away = out[0][2]
-    if at_best:
-        return out[0][0], False, away, None
+    hoped: list[Option] = [(out[0][0], False, away, None)]
     for trial in range(1, _TRIALS + 1):
         entered = away + (far - away) * trial / _TRIALS
         out = arriving(entered)
         if out and not out[0][1] and out[0][2] <= entered:
-            return out[0][0], False, entered, out[0][3]
-    return None
+            return [(out[0][0], False, entered, out[0][3])], hoped
+    return [], hoped
 
 
 def through_other(
-    judge: Judge,
-    copies: int,
-    far: float,
-    own: list[Option],
-    nearest: float,
-    fineness: int,
-    *,
-    at_best: bool,
-) -> list[Option]:
+    judge: Judge, copies: int, far: float, own: list[Option], nearest: float, fineness: int
+) -> HandedOver:
     """What a knot that is cut at another node hands over at the shared node.
 
     The way from the cut to the nearest hole is not known. Of each range of it two things are
@@ -219,7 +224,6 @@ def through_other(
         own: What hangs on the cut itself hands over.
         nearest: Way from the cut to the nearest permitted place.
         fineness: Smallest range, as a share of `far`.
-        at_best: Return what may be had; else what was shown.
     """
 
     def arriving(side: int, looked_for: float, found: float) -> list[Option]:
@@ -229,29 +233,24 @@ def through_other(
         starts[0] = handover.joined(own, starts[0])
         return judge(0, starts)
 
-    best = arriving(-1, inf, inf)
-    open_: list[Option] = []
-    width = far / _FIRST_RANGES
-    ranges = [
-        (side, number * width, (number + 1) * width)
-        for side in range(copies)
-        for number in range(_FIRST_RANGES)
-    ]
-    best = handover.worth_keeping(
-        best + [option for side in range(copies) for option in arriving(side, nearest, nearest)]
-    )
+    sides = range(copies)
+    at_nearest = [option for side in sides for option in arriving(side, nearest, nearest)]
+    shown = handover.worth_keeping(arriving(-1, inf, inf) + at_nearest)
+    hoped: list[Option] = []
+    ends = [far * number / _FIRST_RANGES for number in range(_FIRST_RANGES + 1)]
+    ranges = [(side, ends[n], ends[n + 1]) for side in sides for n in range(_FIRST_RANGES)]
     for side, low, high in ranges:
-        hoped = [o for o in arriving(side, high, low) if not _reached(o, best)]
-        if not hoped:
+        better = [o for o in arriving(side, high, low) if not _reached(o, shown)]
+        if not better:
             continue
         middle = (low + high) / 2
-        best = handover.worth_keeping(best + arriving(side, middle, middle))
+        shown = handover.worth_keeping(shown + arriving(side, middle, middle))
         if high - low > far / fineness * 1.001:
             ranges += [(side, low, middle), (side, middle, high)]
         else:
-            best = handover.worth_keeping(best + arriving(side, high, high))
-            open_ += hoped
-    return handover.worth_keeping(best + open_) if at_best else best
+            shown = handover.worth_keeping(shown + arriving(side, high, high))
+            hoped += better
+    return HandedOver(shown, handover.worth_keeping(shown + hoped))
 
 
 def _reached(option: Option, best: list[Option]) -> bool:

@@ -27,33 +27,41 @@ class Solved:
     prices: Floats
 
 
-def least(cost: Floats, rows: csr_array, most: Floats, low: Floats, high: Floats) -> Solved | None:
-    """Least cost @ x with rows @ x <= most and low <= x <= high; None if there is none.
+class LinearSolver:
+    """HiGHS made ready; to be used by one thread at a time."""
 
-    Args:
-        cost: (n,).
-        rows: (m, n).
-        most: (m,).
-        low: (n,); may be infinite.
-        high: (n,); may be infinite.
-    """
-    program = highspy.HighsLp()
-    program.num_col_, program.num_row_ = rows.shape[1], rows.shape[0]
-    program.col_cost_, program.col_lower_, program.col_upper_ = cost, low, high
-    program.row_lower_, program.row_upper_ = np.full(len(most), -np.inf), most
-    program.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    program.a_matrix_.start_ = rows.indptr
-    program.a_matrix_.index_ = rows.indices
-    program.a_matrix_.value_ = rows.data.astype(float)
-    solver = _Quiet()
-    solver.setOptionValue("output_flag", False)
-    solver.setOptionValue("presolve", "off")
-    solver.passModel(program)
-    solver.run()
-    if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-        return None
-    solution = solver.getSolution()
-    return Solved(np.array(solution.col_value), np.array(solution.row_dual))
+    def __init__(self) -> None:
+        """Make it ready."""
+        self._solver = _Quiet()
+        self._solver.setOptionValue("output_flag", False)
+        self._solver.setOptionValue("presolve", "off")
+
+    def least(
+        self, cost: Floats, rows: csr_array, most: Floats, low: Floats, high: Floats
+    ) -> Solved | None:
+        """Least cost @ x with rows @ x <= most and low <= x <= high; None if there is none.
+
+        Args:
+            cost: (n,).
+            rows: (m, n).
+            most: (m,).
+            low: (n,); may be infinite.
+            high: (n,); may be infinite.
+        """
+        program = highspy.HighsLp()
+        program.num_col_, program.num_row_ = rows.shape[1], rows.shape[0]
+        program.col_cost_, program.col_lower_, program.col_upper_ = cost, low, high
+        program.row_lower_, program.row_upper_ = np.full(len(most), -np.inf), most
+        program.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
+        program.a_matrix_.start_ = rows.indptr
+        program.a_matrix_.index_ = rows.indices
+        program.a_matrix_.value_ = rows.data.astype(float)
+        self._solver.passModel(program)
+        self._solver.run()
+        if self._solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
+            return None
+        solution = self._solver.getSolution()
+        return Solved(np.array(solution.col_value), np.array(solution.row_dual))
 
 
 class _Quiet(highspy.Highs):

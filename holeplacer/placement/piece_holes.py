@@ -15,7 +15,6 @@ from holeplacer.placement import (
     held_cover,
     near_places,
     p_center,
-    piece_task,
     preferences,
     refinement,
     settling,
@@ -117,7 +116,7 @@ def finished(job: PieceTask, cover: Cover) -> PieceHoles:
         tightness=float(refinement.peaks(job.wanted, preferred).tightness.max(initial=0.0)),
         unsupported=unsupported.of_piece(job.plan, job.wanted, job.piece.piece),
         held=_held(job, everything),
-        base_mm=piece_task.base_mm(job.plan, job.axis),
+        base_mm=job.base_mm,
     )
 
 
@@ -205,12 +204,12 @@ def _without_choice(job: PieceTask) -> PieceHoles:
         tightness=0.0,
         unsupported=missing,
         held=_held(job, np.concatenate([centres, job.stays])),
-        base_mm=piece_task.base_mm(job.plan, axis),
+        base_mm=job.base_mm,
     )
 
 
 def _pair(job: PieceTask) -> Points | None:
-    apart = max(neighbours.limit(job.plan), piece_task.base_mm(job.plan, job.axis))
+    apart = max(neighbours.limit(job.plan), job.base_mm)
     found = compact.pair(
         job.outline, job.axis, job.owed.centre, apart, edge_distance.limit(job.plan)
     )
@@ -225,4 +224,4 @@ def _pair(job: PieceTask) -> Points | None:
 
 def _held(job: PieceTask, centres: Points) -> bool:
     base, _ = turning.holding(centres, job.owed.centre)
-    return base > 0 and base >= piece_task.base_mm(job.plan, job.axis) - turning.SLACK_MM
+    return base > 0 and base >= job.base_mm - turning.SLACK_MM

@@ -29,6 +29,7 @@ class PieceTask:
         stay_feet: Their feet on the axis, of those that count.
         wanted: What must be covered; None for a blob.
         owed: What its holes owe each other.
+        base_mm: The base it needs so that it can't turn, whether it has room for that or not.
     """
 
     plan: Plan
@@ -38,6 +39,7 @@ class PieceTask:
     stay_feet: AxisPoints
     wanted: Wanted | None
     owed: Owed
+    base_mm: float
 
     @property
     def axis(self) -> Axis:
@@ -92,7 +94,7 @@ def _task(
     base = base_mm(plan, axis)
     if held_cover.possible(owed, room, base):
         owed = replace(owed, base_mm=base)
-    return PieceTask(plan, outline, piece, stays, feet[counts], wanted, owed)
+    return PieceTask(plan, outline, piece, stays, feet[counts], wanted, owed, base)
 
 
 def base_mm(plan: Plan, axis: Axis) -> float:

@@ -5,9 +5,10 @@ from scipy.sparse import vstack
 
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints, Floats
-from holeplacer.placement import linear_program, refinement
+from holeplacer.placement import refinement
 from holeplacer.placement.demands import Wanted
 from holeplacer.placement.keeping import Owed
+from holeplacer.placement.linear_program import LinearSolver
 from holeplacer.placement.refinement import Holes
 
 _ROUNDS = 4
@@ -61,7 +62,7 @@ def _slides(wanted: Wanted, holes: Holes, owed: Owed, least_mm: float, worst: fl
     gain = _gain(wanted, holes, least_mm)
     idle = gain == 0.0
     low[idle] = high[idle] = 0.0
-    solved = linear_program.least(
+    solved = LinearSolver().least(
         -gain,
         vstack([now.slopes, rows], format="csr"),
         np.concatenate([np.maximum(allowed - now.way, 0.0), np.maximum(room, 0.0)]),

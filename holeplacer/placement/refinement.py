@@ -7,6 +7,7 @@ never worse than what the program promises, and repeating it settles in a few ro
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Protocol
 
 import numpy as np
@@ -15,8 +16,9 @@ from scipy.sparse import csr_array, hstack, vstack
 
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
-from holeplacer.placement import linear_program, stretches
+from holeplacer.placement import stretches
 from holeplacer.placement.demands import Demands, Wanted
+from holeplacer.placement.linear_program import LinearSolver
 from holeplacer.placement.stretches import Stretches
 
 _ROUNDS, _IMPROVING_ROUNDS = 12, 2
@@ -80,7 +82,8 @@ class Peaks:
         points: (p,) where; a tip's is its axis end.
         way: (p,) way to the nearest hole, mm.
         scale, reach, nearest: (p,) as in `Demands`.
-        slopes: (p, holes) change of the way per slide of each hole.
+        routes: (k,) peak, side of a site its way leads to, and share of that route.
+        moving: Number of sites that may slide.
     """
 
     points: AxisPoints
@@ -88,7 +91,13 @@ class Peaks:
     scale: Floats
     reach: Floats
     nearest: Floats
-    slopes: csr_array
+    routes: tuple[Indices, Indices, Floats]
+    moving: int
+
+    @cached_property
+    def slopes(self) -> csr_array:
+        """(p, holes) change of the way per slide of each hole."""
+        return _slopes(*self.routes, (len(self.way), self.moving))
 
     def demands(self, index: Indices) -> Demands:
         """Some of the peaks as demands."""
@@ -136,7 +145,8 @@ def peaks_of(wanted: Wanted, sites: AxisPoints, moving: int) -> Peaks:
         scale=all_demands.scale,
         reach=all_demands.reach,
         nearest=all_demands.nearest,
-        slopes=_slopes(row, side, share, (count + tips, moving)),
+        routes=(row, side, share),
+        moving=moving,
     )
 
 
@@ -168,12 +178,13 @@ def evened(
         `enough`, the peaks above it are the chains of gaps that have no room for it.
     """
     now = peaks(wanted, holes)
+    solver = LinearSolver()
     for _ in range(_ROUNDS if enough else _IMPROVING_ROUNDS):
         worst = float(now.tightness.max(initial=0.0))
         if worst <= enough or not len(holes) or not np.isfinite(worst):
             break
         bound = _bounds(wanted, holes, keeps)
-        moved = _kept(holes, _slides(holes, now, enough, bound), keeps)
+        moved = _kept(holes, _slides(holes, now, enough, bound, solver), keeps)
         if moved is None:
             break
         after = peaks(wanted, moved)
@@ -206,7 +217,7 @@ def parted(wanted: Wanted, holes: Holes, keeps: Keeps) -> Holes | None:
         low = np.maximum(holes.room.low[holes.stretch] - holes.s, -most)
         high = np.minimum(holes.room.high[holes.stretch] - holes.s, most)
         short = np.concatenate([np.zeros(len(now.way)), -np.ones(len(room))])
-        solved = linear_program.least(
+        solved = LinearSolver().least(
             np.append(np.zeros(len(holes)), 1.0),
             hstack([vstack([now.slopes, rows]), csr_array(short[:, np.newaxis])], format="csr"),
             np.concatenate([np.maximum(now.radius(1.0) - now.way, 0.0), room - _PARTED_MM]),
@@ -257,7 +268,9 @@ def _kept(holes: Holes, slides: Floats, keeps: Keeps | None) -> Holes | None:
     return None
 
 
-def _slides(holes: Holes, now: Peaks, enough: float, bounds: _Bounds) -> Floats:
+def _slides(
+    holes: Holes, now: Peaks, enough: float, bounds: _Bounds, solver: LinearSolver
+) -> Floats:
     """Slides that make the tightness least, level by level, today's routes held.
 
     At each level the rows that hold the greatest tightness up (those with a price in the linear
@@ -270,7 +283,7 @@ def _slides(holes: Holes, now: Peaks, enough: float, bounds: _Bounds) -> Floats:
         worst = float(now.tightness[free].max(initial=0.0))
         if worst <= enough:
             break
-        level = _level(now, cap, max(worst, enough), bounds)
+        level = _level(now, cap, max(worst, enough), bounds, solver)
         if level is None:
             break
         slides, least, priced = level
@@ -281,7 +294,7 @@ def _slides(holes: Holes, now: Peaks, enough: float, bounds: _Bounds) -> Floats:
 
 
 def _level(
-    now: Peaks, cap: Floats, worst: float, bounds: _Bounds
+    now: Peaks, cap: Floats, worst: float, bounds: _Bounds, solver: LinearSolver
 ) -> tuple[Floats, float, NDArray[np.bool_]] | None:
     """Least greatest tightness of the rows without a cap: slides, it, and the rows with a price."""
     count, rows = len(bounds.low), np.arange(len(cap))
@@ -301,7 +314,7 @@ def _level(
         ),
         shape=(len(rows) + more.shape[0], count + 1),
     )
-    solved = linear_program.least(
+    solved = solver.least(
         np.append(np.zeros(count), 1.0),
         matrix,
         np.concatenate([allowed - now.way, bounds.room]),

@@ -1,7 +1,5 @@
 """Knots of rings, cut open."""
 
-from math import inf
-
 import pytest
 from graphs import NONE, graph, ring, theta, wanted
 
@@ -16,12 +14,13 @@ def of(axis, root=0):
     return Knot.of(block, start, end, len(axis.node_xy))
 
 
-def shared(axis, half_mm, *, at_best=False):
+def shared(axis, half_mm):
     """(holes, whether a need, way) that the knot hands over at its only outer node."""
     opened = of(axis)
     judge = opened.judge(axis_steps.steps(wanted(axis, half_mm), NONE, 1.0), {})
-    found = knot.through_shared(judge, len(opened.copies), half_mm, at_best=at_best)
-    return [option[:3] for option in found]
+    found = knot.through_shared(judge, len(opened.copies), half_mm)
+    assert found.settled
+    return [option[:3] for option in found.shown]
 
 
 def test_ring():
@@ -51,13 +50,8 @@ def test_theta_hung_by_a_stroke():
     opened = of(axis, root=1)
     assert opened.ranged
     judge = opened.judge(axis_steps.steps(wanted(axis, 100.0), NONE, 1.0), {})
-    arrive = {
-        best: knot.through_other(
-            judge, len(opened.copies), 100.0, [knot.NOTHING], 0.0, 64, at_best=best
-        )
-        for best in (False, True)
-    }
-    shown, hoped = ([o[:3] for o in arrive[best]] for best in (False, True))
+    found = knot.through_other(judge, len(opened.copies), 100.0, [knot.NOTHING], 0.0, 64)
+    shown, hoped = ([option[:3] for option in part] for part in (found.shown, found.hoped))
     assert shown[0][:2] == hoped[0][:2] == (0, True)
     assert hoped[0][2] - 100.0 / 32 <= shown[0][2] <= hoped[0][2]
     assert shown[1] == hoped[1] == (1, False, 0.0)
@@ -72,8 +66,7 @@ def test_no_single_cut():
 def test_unsettled_is_judged_at_best():
     """What no number of holes tried can settle counts as good for the bound only."""
     never = lambda root, starts: [(0, True, 5.0, None)]  # noqa: E731 (a judge for this test)
-    shown = knot.through_shared(never, 2, 100.0, at_best=False)
-    hoped = knot.through_shared(never, 2, 100.0, at_best=True)
-    assert [o[1] for o in shown] == [True]
-    assert hoped[-1][1:3] == (False, 0.0)
-    assert inf not in [o[2] for o in shown]
+    found = knot.through_shared(never, 2, 100.0)
+    assert [option[1] for option in found.shown] == [True]
+    assert found.hoped[-1][1:3] == (False, 0.0)
+    assert not found.settled

@@ -5,7 +5,7 @@ import pytest
 from scipy.optimize import linprog
 from scipy.sparse import csr_array
 
-from holeplacer.placement.linear_program import least
+from holeplacer.placement.linear_program import LinearSolver
 
 
 @pytest.mark.parametrize("seed", range(5))
@@ -14,7 +14,7 @@ def test_as_another_wrapper_finds(seed):
     rng = np.random.default_rng(seed)
     rows = rng.choice([0.0, 0.0, -1.0, 1.0], (20, 8))
     cost, most = rng.normal(size=8), rng.uniform(0, 3, 20)
-    found = least(cost, csr_array(rows), most, np.full(8, -1.0), np.full(8, np.inf))
+    found = LinearSolver().least(cost, csr_array(rows), most, np.full(8, -1.0), np.full(8, np.inf))
     judge = linprog(cost, A_ub=rows, b_ub=most, bounds=[(-1, None)] * 8)
     if judge.x is None:
         assert found is None
@@ -29,11 +29,14 @@ def test_as_another_wrapper_finds(seed):
 def test_none():
     """Limits that contradict each other."""
     rows = csr_array(np.array([[1.0], [-1.0]]))
-    assert least(np.ones(1), rows, np.array([1.0, -2.0]), np.zeros(1), np.ones(1)) is None
+    assert (
+        LinearSolver().least(np.ones(1), rows, np.array([1.0, -2.0]), np.zeros(1), np.ones(1))
+        is None
+    )
 
 
 def test_says_nothing(capfd):
     """The solver prints no word: standard output belongs to the person."""
     rows = csr_array(np.ones((1, 1)))
-    least(np.ones(1), rows, np.ones(1), np.zeros(1), np.ones(1))
+    LinearSolver().least(np.ones(1), rows, np.ones(1), np.zeros(1), np.ones(1))
     assert capfd.readouterr() == ("", "")
