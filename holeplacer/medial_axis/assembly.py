@@ -9,7 +9,7 @@ from holeplacer.medial_axis import bisector, blobs
 from holeplacer.medial_axis.axis import Axis, Branch, Tip
 from holeplacer.medial_axis.bisector import Discs
 from holeplacer.medial_axis.blobs import Blobs
-from holeplacer.medial_axis.boundary import Boundary, Flags, Floats, Indices
+from holeplacer.medial_axis.boundary import Boundary, Floats, Indices
 from holeplacer.medial_axis.caps import caps
 from holeplacer.medial_axis.clearance import LEAST_WAY, clearance, measured, on_axis
 from holeplacer.medial_axis.refinement import refined
@@ -35,9 +35,10 @@ def assembled(outline: Outline, boundary: Boundary, skeleton: Skeleton, network:
     rows = _between_nodes(boundary, rows, strands, skeleton.junctions)
     is_round, dots = blobs.round_strands(boundary, rows, strands, network)
     strands = [strand for strand, gone in zip(strands, is_round, strict=True) if not gone]
-    rows = refined(outline, boundary, rows.of_stretches(~is_round))
-    rows = Rows(measured(outline, boundary, rows.discs), rows.stretch)
-    rows = rows.taken(np.flatnonzero(_told(boundary, rows, strands, network)))
+    rows = rows.of_stretches(~is_round)
+    rows = _kept(outline, boundary, rows, strands, network)
+    rows = _kept(outline, boundary, refined(outline, boundary, rows), strands, network)
+    rows = rows.taken(np.flatnonzero(~rows.repeated() | rows.ends()))
     number, places = _numbered(rows, strands)
     piece = boundary.piece_of(rows.discs.segment[places, 0])
     dots = _joined(dots, blobs.bare_junctions(boundary, skeleton, network))
@@ -84,15 +85,17 @@ def _between_nodes(boundary: Boundary, rows: Rows, strands: list[Strand], juncti
     return Rows(rows.discs.replaced(place, on_node), rows.stretch)
 
 
-def _told(boundary: Boundary, rows: Rows, strands: list[Strand], network: Network) -> Flags:
-    """Rows on the axis, each once, and the ends of all strands; free ends only if on it too."""
+def _kept(
+    outline: Outline, boundary: Boundary, rows: Rows, strands: list[Strand], network: Network
+) -> Rows:
+    """Rows on the axis, and the ends of all strands; free ends only if these are on it too."""
+    rows = Rows(measured(outline, boundary, rows.discs), rows.stretch)
     right = on_axis(boundary, rows.discs)
     rich = np.bincount(rows.stretch[right], minlength=len(strands)) > 1
     free = np.zeros(len(right), bool)
     free[[place for node, place, _ in _ends(rows, strands) if len(network.at[node]) == 1]] = True
     needed = rows.ends() & ~(free & rich[rows.stretch])
-    told: Flags = needed | (right & ~rows.repeated())
-    return told | (free & right)
+    return rows.taken(np.flatnonzero(right | needed))
 
 
 def _unlikeness(boundary: Boundary, discs: Discs) -> Floats:

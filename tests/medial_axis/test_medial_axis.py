@@ -123,8 +123,22 @@ LOOKED_INTO = {
         ],
         21.765253710409983,
     ),
+    "a flattened cap with five sides equally far": (
+        [
+            stroke([(-15, -12), (9, -15)], 14, 2),
+            stroke([(156, -180), (38, 152), (-197, -191), (105, -102), (-13, 24)], 11, 4),
+        ],
+        48.626531839563164,
+    ),
+    "an end in the middle of a cap": (
+        [
+            stroke([(4, 165), (79, 142), (181, -177), (-125, 37)], 13, 2),
+            stroke([(-4, -12), (-5, 16), (1, 17), (6, 14)], 11, 4),
+        ],
+        90.0,
+    ),
 }
-"""Strokes that meet where the axis of two sides is cut off by a third."""
+"""Strokes that meet where the axis of two sides is cut off by a third, or ends."""
 
 
 @pytest.mark.parametrize("name", LOOKED_INTO)
@@ -132,7 +146,10 @@ def test_axis_turns_where_a_third_side_looks_in(name):
     """Where a disc passes from one stretch of contour to another, the axis keeps its corner."""
     strokes, angle = LOOKED_INTO[name]
     sign = outline(shapely.affinity.rotate(shapely.union_all(strokes), angle, origin=(0, 0)))
-    assert_agreement(medial_axis(sign), exact_axis(sign))
+    axis = medial_axis(sign)
+    assert_graph_is_that_of_the_metal(axis, sign)
+    assert_discs_are_maximal(axis, sign)
+    assert_agreement(axis, exact_axis(sign))
 
 
 def assert_agreement(axis, exact):
