@@ -11,6 +11,7 @@ from holeplacer.errors import HoleplacerError
 from holeplacer.gui.form import Row
 from holeplacer.gui.own_stock import OwnStock
 from holeplacer.gui.stages.keep_row import KeepRow
+from holeplacer.gui.stages.metal_group import STRESS
 from holeplacer.gui.stages.stage import Choice, Read, Stage, Write
 
 if TYPE_CHECKING:
@@ -95,12 +96,12 @@ class HardwareGroup(QObject):
         from holeplacer.standoffs import stud
 
         thread, material = stud.thread(chosen.stud_mm), stud.stud_material(chosen.stud_material)
-        root = self._stage.shown(thread.root_mm)
+        root, unit = self._stage.shown(thread.root_mm), self._stage.session.unit
         name = f"{thread.stud} coarse thread" if thread.stud else "coarse thread"
         self.rows["stud_mm"].say(f"diameter; root of a {name} {root}; {_FROM_MEMORY}")
         self._material_row.say(
-            f"{material.title}: yield {material.yield_mpa:.0f}, "
-            f"tensile {material.ultimate_mpa:.0f} MPa; "
+            f"{material.title}: yield {STRESS.show(material.yield_mpa, unit)}, "
+            f"tensile {STRESS.show(material.ultimate_mpa, unit)}; "
             f"{_FROM_MEMORY}"
         )
 

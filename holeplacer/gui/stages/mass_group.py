@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from holeplacer.gui.form import quiet
+from holeplacer.gui.stages.metal_group import DENSITY
 from holeplacer.gui.stages.stage import Stage
 from holeplacer.units import format_area, format_mass
 
@@ -44,7 +45,7 @@ class MassGroup(QObject):
         lines = [
             (
                 f"{format_mass(mass.mass_kg, unit)} by density: {area} of {metal.alloy}, "
-                f"{metal.density_kg_m3:.0f} kg/m³{unverified}, holes taken out"
+                f"{DENSITY.show(metal.density_kg_m3, unit)}{unverified}, holes taken out"
             )
         ]
         if mass.finish_kg:

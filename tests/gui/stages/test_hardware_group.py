@@ -49,7 +49,7 @@ def test_head_and_material(group, session, refresh, standoffs_stage):
     assert "knife edge" in group._head_row.note.text()
     group.material.chosen.emit("stainless-70")
     refresh(standoffs_stage)
-    assert "yield 450, tensile 700 MPa; from memory, verify" in group._material_row.note.text()
+    assert "yield 450 MPa, tensile 700 MPa; from memory, verify" in group._material_row.note.text()
 
 
 def test_the_thread_is_told(group):
