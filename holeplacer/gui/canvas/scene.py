@@ -114,8 +114,9 @@ class SignScene(QGraphicsScene):
             else:
                 self._add_hole(mark)
         before, self._held = self._held, held if held in self.holes else None
-        for number in {before, self._held} & self.holes.keys():
-            self.holes[number].set_held(number == self._held)
+        for either in {before, self._held}:
+            if either in self.holes:
+                self.holes[either].set_held(either == self._held)
         self.axis.set_helping(self._held is not None)
         figures, checked = self._cost(self._held)
         self.live.show_figures(figures, room)
