@@ -2,11 +2,21 @@
 
 The peer takes the same axis, the same permitted places and the same demands at the same fineness
 (1 mm), and picks the place that serves most until all is served: shorter to write, more holes.
+
+    .venv/bin/python scripts/bench_placement.py FOLDER... [--spacing MM] [--greedy]
+
+places holes on every SVG in the folders (NAME-WIDTH.svg is read WIDTH mm wide, others as drawn),
+and prints for each its length of axis, holes, bound and time, and at the end how many were proven
+and the median and greatest time, also of those with about 7 m of axis. With --greedy the peer's
+count stands beside ours.
 """
 
-from dataclasses import replace
+import argparse
+import re
+from dataclasses import dataclass, replace
 from functools import cache
-from time import perf_counter
+from pathlib import Path
+from time import perf_counter, process_time
 
 import numpy as np
 import shapely
@@ -57,17 +67,24 @@ def greedy(task: PieceTask) -> int:
 
 @cache
 def _sign(width_mm: float) -> tuple[Plan, Outline, Axis]:
-    path = next(resource_path("demo").glob("*.svg"))
+    return _read(next(resource_path("demo").glob("*.svg")), width_mm)
+
+
+def _read(path: Path, width_mm: float | None) -> tuple[Plan, Outline, Axis]:
     file = ArtworkFile(path.name, path.read_bytes())
     options = ReadOptions(width_mm=width_mm)
     outline = read_artwork(file, options).outline
     return Plan(file, options), outline, medial_axis(outline)
 
 
+def _spaced(plan: Plan, spacing_mm: float) -> Plan:
+    limits = replace(plan.limits, spacing_mm=spacing_mm, overhang_mm=spacing_mm / 2)
+    return replace(plan, limits=limits)
+
+
 def _proposal(width_mm: float, spacing_mm: float) -> Row:
     plan, outline, axis = _sign(width_mm)
-    limits = replace(plan.limits, spacing_mm=spacing_mm, overhang_mm=spacing_mm / 2)
-    plan = replace(plan, limits=limits)
+    plan = _spaced(plan, spacing_mm)
     ours, found = _best(lambda: propose(plan, outline, axis))
     tasks = piece_task.tasks_of(plan, outline, axis, Watch())
     theirs, counts = _best(lambda: sum(greedy(task) for task in tasks))
@@ -108,3 +125,76 @@ def _best(work):  # type: ignore[no-untyped-def]
         result = work()
         best = min(best, perf_counter() - begun)
     return best, result
+
+
+@dataclass(frozen=True)
+class Placed:
+    """One lettering: its axis, m; holes, bound, greedy's holes; seconds of processor and clock."""
+
+    name: str
+    metres: float
+    count: int
+    bound: int
+    greedy: int | None
+    cpu: float
+    wall: float
+
+
+def placed(path: Path, spacing_mm: float, *, with_greedy: bool) -> Placed:
+    """Place holes on one lettering."""
+    width = re.search(r"-(\d+)$", path.stem)
+    plan, outline, axis = _read(path, float(width[1]) if width else None)
+    plan = _spaced(plan, spacing_mm)
+    cpu, wall = process_time(), perf_counter()
+    found = propose(plan, outline, axis)
+    cpu, wall = process_time() - cpu, perf_counter() - wall
+    peer = None
+    if with_greedy:
+        peer = sum(greedy(task) for task in piece_task.tasks_of(plan, outline, axis, Watch()))
+    metres = axis.length_mm / 1000
+    return Placed(path.stem, metres, found.count, found.lower_bound, peer, cpu, wall)
+
+
+def summary(all_placed: list[Placed]) -> str:
+    """How many were proven, and how long they took."""
+    proven = sum(one.count == one.bound for one in all_placed)
+    lines = [f"{proven} of {len(all_placed)} proven, {sum(p.count for p in all_placed)} holes"]
+    middling = [one for one in all_placed if 6.0 <= one.metres <= 8.5]
+    for what, chosen in (("all", all_placed), ("6 to 8.5 m of axis", middling)):
+        if chosen:
+            cpu, wall = (np.array([getattr(p, kind) for p in chosen]) for kind in ("cpu", "wall"))
+            lines.append(
+                f"{what}: {len(chosen)} letterings, processor median {np.median(cpu):.2f} s, "
+                f"greatest {cpu.max():.2f} s; clock median {np.median(wall):.2f} s, "
+                f"greatest {wall.max():.2f} s"
+            )
+    return "\n".join(lines)
+
+
+def main() -> int:
+    """Place holes on all letterings of some folders."""
+    parser = argparse.ArgumentParser(description="Fewest holes on whole folders of letterings.")
+    parser.add_argument("folder", nargs="+", type=Path)
+    parser.add_argument("--spacing", type=float, default=300.0, metavar="MM")
+    parser.add_argument("--greedy", action="store_true", help="count greedy cover's holes too")
+    asked = parser.parse_args()
+    every = []
+    for path in sorted(path for folder in asked.folder for path in folder.glob("*.svg")):
+        one = placed(path, asked.spacing, with_greedy=asked.greedy)
+        every.append(one)
+        bound = "proven" if one.count == one.bound else f"at least {one.bound}"
+        peer = "" if one.greedy is None else f", greedy {one.greedy}"
+        print(
+            f"{one.name:<40} {one.metres:5.1f} m {one.count:3d} holes, {bound}{peer}; "
+            f"{one.cpu:.2f} s, by the clock {one.wall:.2f} s",
+            flush=True,
+        )
+    if not every:
+        print("No SVG files there.")
+        return 2
+    print(summary(every))
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
