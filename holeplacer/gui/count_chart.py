@@ -39,6 +39,7 @@ class CountChart(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._points: CurvePoints = ()
+        self._deflections: CurvePoints = ()
         self._unit = LengthUnit.MM
         self._limit_mm = 0.0
         self._present = 0
@@ -50,7 +51,12 @@ class CountChart(QWidget):
         self.setToolTip("Choose a point to have the best places for so many holes proposed")
 
     def show_curve(
-        self, points: CurvePoints, limit_mm: float, unit: LengthUnit, present: int
+        self,
+        points: CurvePoints,
+        limit_mm: float,
+        unit: LengthUnit,
+        present: int,
+        deflections: CurvePoints = (),
     ) -> None:
         """Show a curve.
 
@@ -59,11 +65,13 @@ class CountChart(QWidget):
             limit_mm: The spacing entered, drawn as a line.
             unit: What to show spans in.
             present: Count the plan has.
+            deflections: Count of holes and largest deflection, mm; a second curve.
         """
-        if (points, limit_mm, unit, present) == (
-            self._points, self._limit_mm, self._unit, self._present,
+        if (points, limit_mm, unit, present, deflections) == (
+            self._points, self._limit_mm, self._unit, self._present, self._deflections,
         ):  # fmt: skip
             return
+        self._deflections = deflections
         self._points, self._limit_mm = points, limit_mm
         self._unit, self._present = unit, present
         counts = [count for count, _span in points]
@@ -100,6 +108,7 @@ class CountChart(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setFont(with_even_figures(self.font()))
         self._paint_frame(painter)
+        self._paint_deflections(painter)
         self._paint_curve(painter)
 
     def _paint_frame(self, painter: QPainter) -> None:
@@ -135,7 +144,10 @@ class CountChart(QWidget):
             painter.drawEllipse(place, size, size)
         count, span = self._points[self._at]
         mark = " (now)" if count == self._present else ""
-        said = f"{count} holes: largest span {format_length(span, self._unit)}{mark}"
+        said = f"{count} holes: span {format_length(span, self._unit)}{mark}"
+        given = dict(self._deflections).get(count)
+        if given is not None:
+            said += f", deflection {format_length(given, self._unit)}"
         painter.setPen(text)
         painter.drawText(QRectF(0, 0, self.width(), _TOP), Qt.AlignmentFlag.AlignLeft, said)
         if self.hasFocus():
@@ -143,9 +155,38 @@ class CountChart(QWidget):
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
 
+    def _paint_deflections(self, painter: QPainter) -> None:
+        """The second curve: dashed, with hollow diamonds, its figures on the right."""
+        if not self._deflections:
+            return
+        quiet = self.palette().color(QPalette.ColorRole.PlaceholderText)
+        box, top = self._box(), max(mm for _count, mm in self._deflections)
+        places = [
+            QPointF(self._x(count), box.bottom() - mm / top * box.height())
+            for count, mm in self._deflections
+        ]
+        painter.setPen(QPen(quiet, 1, Qt.PenStyle.DashLine))
+        painter.drawPolyline(QPolygonF(places))
+        painter.setPen(QPen(quiet, 1))
+        painter.setBrush(self.palette().color(QPalette.ColorRole.Window))
+        for place in places:
+            steps = ((0, -_DOT), (_DOT, 0), (0, _DOT), (-_DOT, 0))
+            painter.drawPolygon(QPolygonF([place + QPointF(*step) for step in steps]))
+        right = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
+        for value, y in ((top, box.top()), (0.0, box.bottom())):
+            text = format_length(value, self._unit)
+            painter.drawText(QRectF(box.right() + 6, y - 10, 80, 20), right, text)
+
+    def _right_room(self) -> float:
+        if not self._deflections:
+            return _RIGHT
+        metrics = QFontMetricsF(with_even_figures(self.font()))
+        top = max(mm for _count, mm in self._deflections)
+        return metrics.horizontalAdvance(format_length(top, self._unit)) + 2 * RHYTHM
+
     def _box(self) -> QRectF:
         left = self._label_width() + RHYTHM
-        width = max(self.width() - left - _RIGHT, 1)
+        width = max(self.width() - left - self._right_room(), 1)
         return QRectF(left, _TOP + 6, width, self.height() - _TOP - _BOTTOM)
 
     def _label_width(self) -> float:
@@ -183,6 +224,11 @@ class CountChart(QWidget):
     def _describe(self) -> None:
         if self._points:
             count, span = self._points[self._at]
+            given = dict(self._deflections).get(count)
+            deflection = (
+                "" if given is None else f", largest deflection {format_length(given, self._unit)}"
+            )
             self.setAccessibleDescription(
-                f"{count} holes, largest span {format_length(span, self._unit)}; Return proposes it"
+                f"{count} holes, largest span {format_length(span, self._unit)}{deflection}; "
+                "Return proposes it"
             )

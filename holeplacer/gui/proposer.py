@@ -14,6 +14,7 @@ from holeplacer.gui.workers import Task
 if TYPE_CHECKING:
     from holeplacer.evaluation.layout import Layout
     from holeplacer.placement.count_curve import CountPoint
+    from holeplacer.placement.count_deflection import CountDeflection
     from holeplacer.placement.propose import Proposal
     from holeplacer.plan.plan import Plan
 
@@ -21,6 +22,9 @@ Result = TypeVar("Result")
 
 _FEWER, _MORE = 6, 12
 """How far round the plan's own count the curve goes."""
+
+_NEAR_FEWER, _NEAR_MORE = 3, 6
+"""The same of deflections, each of which is a proposal of its own."""
 
 
 class Proposer(QObject):
@@ -37,6 +41,7 @@ class Proposer(QObject):
         self._session = session
         self._task: Task[Any] | None = None
         self._curve: tuple[Plan, tuple[CountPoint, ...]] | None = None
+        self._deflections: tuple[Plan, tuple[CountDeflection, ...]] | None = None
         self.failure: HoleplacerError | None = None
         session.opened.connect(self._forget)
         session.busy_changed.connect(self.changed)
@@ -53,6 +58,42 @@ class Proposer(QObject):
         if self._curve is None or plan is None or not _asks_alike(self._curve[0], plan):
             return None
         return self._curve[1]
+
+    @property
+    def deflections(self) -> tuple[CountDeflection, ...]:
+        """Largest deflection by count of holes, as long as what it depends on is unchanged."""
+        plan = self._session.plan
+        if self._deflections is None or plan is None:
+            return ()
+        made_for, found = self._deflections
+        alike = _asks_alike(made_for, plan) and made_for.loading == plan.loading
+        return found if alike else ()
+
+    def weigh_deflection(self) -> None:
+        """Find the largest deflection for counts of holes round the plan's; it takes a while."""
+        laid = self._laid_out()
+        if laid is None or not laid[0].holes:
+            return
+        plan, layout = laid
+        present = len(plan.holes)
+        counts = range(max(present - _NEAR_FEWER, 2), present + _NEAR_MORE + 1)
+
+        def work(task: Task[Any]) -> tuple[CountDeflection, ...]:
+            from holeplacer.placement import count_deflection
+
+            return count_deflection.count_deflections(
+                plan,
+                layout.outline,
+                layout.axis,
+                counts,
+                progress=task.report,
+                cancelled=task.is_cancelled,
+            )
+
+        def keep(found: tuple[CountDeflection, ...]) -> None:
+            self._deflections = plan, found
+
+        self._start("Weighing deflections", work, keep)
 
     def propose(self, count: int | None = None) -> None:
         """Propose holes; fixed ones stay.
@@ -143,7 +184,7 @@ class Proposer(QObject):
             self.failure = error
 
     def _forget(self) -> None:
-        self._curve = None
+        self._curve = self._deflections = None
         self.failure = None
         self.changed.emit()
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
@@ -45,7 +46,7 @@ class ReactionModel(QAbstractTableModel):
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._holes: tuple[Hole, ...] = ()
-        self._forces: tuple[tuple[str, tuple[float, ...]], ...] = ()
+        self._forces: tuple[ForceColumn, ...] = ()
         self._governing: tuple[LimitState | None, ...] = ()
         self._unit = LengthUnit.MM
 
@@ -57,7 +58,7 @@ class ReactionModel(QAbstractTableModel):
         forces = force_columns(found)
         holes = holes if found is not None else ()
         governing = tuple(governing_of(found, hole.number) for hole in holes) if found else ()
-        another = before != ([h.number for h in holes], [name for name, _values in forces])
+        another = before != ([h.number for h in holes], [column.title for column in forces])
         if another:
             self.beginResetModel()
         self._holes, self._forces, self._governing, self._unit = holes, forces, governing, unit
@@ -68,12 +69,12 @@ class ReactionModel(QAbstractTableModel):
             self.dataChanged.emit(self.index(0, 0), last)
 
     def _shape(self) -> tuple[list[int], list[str]]:
-        return [hole.number for hole in self._holes], [name for name, _values in self._forces]
+        return [hole.number for hole in self._holes], [column.title for column in self._forces]
 
     @property
     def columns(self) -> tuple[str, ...]:
         """Titles."""
-        return (HOLE, *(name for name, _values in self._forces), *LAST)
+        return (HOLE, *(column.title for column in self._forces), *LAST)
 
     def row_of(self, number: int) -> int:
         """Row of a hole, -1 if it is not shown."""
@@ -97,7 +98,9 @@ class ReactionModel(QAbstractTableModel):
         if role == Qt.ItemDataRole.DisplayRole:
             return self.columns[section]
         if role == Qt.ItemDataRole.ToolTipRole and 0 < section <= len(self._forces):
-            return "force on the standoff: ↑ pulls on its stud, ↓ is pushed on the wall"
+            if self._forces[section - 1].across:
+                return "force on the standoff: ↑ pulls on its stud, ↓ is pushed on the wall"
+            return "force across the stud, in the plane of the sheet"
         return None
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
@@ -121,9 +124,10 @@ class ReactionModel(QAbstractTableModel):
         if column == 0:
             return str(self._holes[row].number)
         if column <= len(self._forces):
-            force = self._forces[column - 1][1][row]
-            arrow = "↓ " if force < 0 else "↑ "
-            return f"{arrow if force else ''}{format_force(abs(force), self._unit)}"
+            shown = self._forces[column - 1]
+            force = shown.forces_n[row]
+            arrow = ("↓ " if force < 0 else "↑ ") if shown.across and force else ""
+            return f"{arrow}{format_force(abs(force), self._unit)}"
         state = self._governing[row]
         if state is None:
             return ""
@@ -136,7 +140,7 @@ class ReactionModel(QAbstractTableModel):
         if column == 0:
             return self._holes[row].number
         if column <= len(self._forces):
-            return self._forces[column - 1][1][row]
+            return self._forces[column - 1].forces_n[row]
         state = self._governing[row]
         if self._is_words(column) or state is None:
             return self._text(row, column)
@@ -199,7 +203,7 @@ class ReactionTable(QWidget):
         metrics = self.view.fontMetrics()
         widths = {HOLE: "0000", LAST[0]: "pull-over at the washer behind"}
         for column, title in enumerate(self._model.columns):
-            sample = widths.get(title, "pressure out or in")
+            sample = widths.get(title, title if title.startswith("shear") else "pressure out or")
             self.view.setColumnWidth(column, metrics.horizontalAdvance(sample) + 2 * RHYTHM)
 
     def _chosen(self, _selected: QItemSelection, _deselected: QItemSelection) -> None:
@@ -224,11 +228,36 @@ class ReactionTable(QWidget):
         self.view.viewport().update()
 
 
-def force_columns(found: Strength | None) -> tuple[tuple[str, tuple[float, ...]], ...]:
-    """Title of each case, and its force on every standoff in the plan's order."""
+@dataclass(frozen=True)
+class ForceColumn:
+    """One case's force on every standoff.
+
+    Attributes:
+        title: The case.
+        forces_n: In the plan's order; across the sheet positive where the stud is pulled.
+        across: Across the sheet; else in its plane, across the stud, without direction.
+    """
+
+    title: str
+    forces_n: tuple[float, ...]
+    across: bool
+
+
+def force_columns(found: Strength | None) -> tuple[ForceColumn, ...]:
+    """Pull and push by case, then shear by case."""
     if found is None:
         return ()
-    return tuple((response.name, response.reactions_n) for response in found.effects.wind)
+    effects = found.effects
+    pulls = [ForceColumn(case.name, case.reactions_n, across=True) for case in effects.wind]
+    shears = [
+        ForceColumn(
+            f"shear, {case.name}",
+            tuple(case.shear_n(index) for index in range(len(case.result.forces_n))),
+            across=False,
+        )
+        for case in effects.in_plane
+    ]
+    return (*pulls, *shears)
 
 
 def governing_of(found: Strength, number: int) -> LimitState | None:

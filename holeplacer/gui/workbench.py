@@ -19,8 +19,8 @@ from holeplacer.gui.hole_table import HoleTable
 from holeplacer.gui.limit_state_table import LimitStateTable
 from holeplacer.gui.menus import Menus
 from holeplacer.gui.message_line import Kind, MessageLine
-from holeplacer.gui.proposer import Proposer
 from holeplacer.gui.own_stock import OwnStock
+from holeplacer.gui.proposer import Proposer
 from holeplacer.gui.rail import Rail
 from holeplacer.gui.reaction_table import ReactionTable
 from holeplacer.gui.recovery import Leftover, Recovery

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QSignalBlocker
 from PySide6.QtWidgets import QButtonGroup, QProgressBar, QPushButton, QRadioButton, QSpinBox
 
+from holeplacer.documents import caution
 from holeplacer.gui.count_chart import CountChart
 from holeplacer.gui.form import ErrorLine, Form, PrimaryButton, WrappedLabel, quiet
 from holeplacer.gui.proposer import Proposer
@@ -61,6 +62,12 @@ class ProposeGroup(QObject):
         form.wide(self._weigh)
         self._chart = CountChart()
         form.wide(self._chart)
+        self._weigh_give = QPushButton("And what deflection?")
+        self._weigh_give.setToolTip("Proposes holes for each count; this takes a while")
+        self._weigh_give.clicked.connect(proposer.weigh_deflection)
+        form.wide(self._weigh_give)
+        self._give_caution = quiet()
+        form.wide(self._give_caution)
         self.button.clicked.connect(self.act)
         self._weigh.clicked.connect(self._proposer.draw_curve)
         self._count.valueChanged.connect(self._count_entered)
@@ -97,12 +104,22 @@ class ProposeGroup(QObject):
         if curve is not None and plan is not None:
             points = tuple((point.count, point.largest_span_mm) for point in curve)
             limit, unit = plan.limits.spacing_mm, self._session.unit
-            self._chart.show_curve(points, limit, unit, len(plan.holes))
+            given = tuple((one.count, one.max_deflection_mm) for one in self._proposer.deflections)
+            self._chart.show_curve(points, limit, unit, len(plan.holes), given)
+        self._offer_deflections(plan)
         if plan is not None and not self._given.isChecked() and plan.holes:
             with QSignalBlocker(self._count):
                 self._count.setValue(len(plan.holes))
             self._show_suffix()
         self._show_progress()
+
+    def _offer_deflections(self, plan: Plan | None) -> None:
+        """The second curve can be asked for where a wind is chosen and the first one stands."""
+        curve, given = self._proposer.curve, self._proposer.deflections
+        asked = plan is not None and plan.loading.method != "none"
+        self._weigh_give.setVisible(asked and curve is not None and not given)
+        self._weigh_give.setEnabled(not self._proposer.working)
+        self._give_caution.say(caution.SHORT if given else "")
 
     def _summary(self, plan: Plan | None, proposal: Proposal | None) -> str:
         if plan is None:
