@@ -49,12 +49,12 @@ class Discs:
     def taken(self, index: Indices) -> "Discs":
         """Those discs, in that order."""
         return Discs(
-            self.xy[index],
-            self.radius[index],
-            self.segment[index],
-            self.foot[index],
-            self.mismatch[index],
-            self.clearance[index],
+            self.xy.take(index, axis=0),
+            self.radius.take(index, axis=0),
+            self.segment.take(index, axis=0),
+            self.foot.take(index, axis=0),
+            self.mismatch.take(index, axis=0),
+            self.clearance.take(index, axis=0),
         )
 
     def turned(self, which: Flags) -> "Discs":
@@ -101,7 +101,7 @@ def settle(boundary: Boundary, xy: Points, segment: Indices) -> Discs:
     for _ in range(WALKS):
         xy[active] = _centred(boundary, xy[active], segment[active])
         walked = _walked(boundary, xy[active], segment[active])
-        changed = np.flatnonzero((walked != segment[active]).any(axis=1))
+        changed = np.flatnonzero(differ(walked, segment[active]))
         active = active[changed]
         segment[active] = walked[changed]
         if not len(active):
@@ -127,6 +127,12 @@ def with_third(pair: Discs) -> Discs:
     )
 
 
+def differ(one: Indices, other: Indices) -> Flags:
+    """(k,) whether any of the sides (k, 2 or 3) is another."""
+    any_side: Flags = np.logical_or.reduce([a != b for a, b in zip(one.T, other.T, strict=True)])
+    return any_side
+
+
 def _walked(boundary: Boundary, xy: Points, segment: Indices) -> Indices:
     sides = segment.shape[1]
     return np.column_stack([boundary.nearest_by(segment[:, k], xy) for k in range(sides)])
@@ -134,13 +140,13 @@ def _walked(boundary: Boundary, xy: Points, segment: Indices) -> Indices:
 
 def _discs(boundary: Boundary, xy: Points, segment: Indices) -> Discs:
     both = [boundary.feet(side, xy) for side in segment.T]
-    distance = np.column_stack([away for _, away in both])
+    distance = np.stack([away for _, away in both])
     return Discs(
         xy=xy,
-        radius=distance.min(axis=1),
+        radius=distance.min(axis=0),
         segment=segment,
         foot=np.stack([foot for foot, _ in both], axis=1),
-        mismatch=np.ptp(distance, axis=1),
+        mismatch=np.ptp(distance, axis=0),
         clearance=np.full(len(xy), np.nan),
     )
 

@@ -81,7 +81,7 @@ def refined(outline: Outline, boundary: Boundary, rows: Rows) -> Rows:
         steps, near, far = _split(outline, boundary, discs, before, after)
         if not len(steps):
             break
-        kinked = np.flatnonzero((near.segment != far.segment).any(axis=1))
+        kinked = np.flatnonzero(bisector.differ(near.segment, far.segment))
         first = np.arange(len(steps)) + len(discs)
         second = first.copy()
         second[kinked] = np.arange(len(kinked)) + len(discs) + len(first)
@@ -130,7 +130,7 @@ def _steps(boundary: Boundary, discs: Discs, before: Indices, after: Indices) ->
     """Steps as they are, and what their middles touch."""
     xy = 0.5 * (discs.xy[before] + discs.xy[after])
     middle = bisector.touch(boundary, xy, discs.segment[before])
-    change = np.flatnonzero((discs.segment[before] != discs.segment[after]).any(axis=1))
+    change = np.flatnonzero(bisector.differ(discs.segment[before], discs.segment[after]))
     one = middle.taken(change)
     other = bisector.touch(boundary, xy[change], discs.segment[after[change]])
     farther = _length(other.foot - other.xy[:, None]) >= _length(one.foot - one.xy[:, None])
@@ -163,7 +163,7 @@ def _coarse(boundary: Boundary, discs: Discs, steps: _Steps) -> Flags:
         1.0, boundary.part_width[boundary.part_of(discs.segment[before, 0])] / SMALL_MM
     )
     coarse: Flags = np.abs(steps.middle.radius - linear) > CLEARANCE_MM * share
-    kinked = (discs.segment[before] != discs.segment[after]).any(axis=1)
+    kinked = bisector.differ(discs.segment[before], discs.segment[after])
     stray = length * _slant(discs, before, after) * np.where(kinked, 0.5, 0.25)
     coarse |= stray > POSITION_MM * share
     coarse |= length > np.maximum(LONGEST_STEP * radius, fine)
@@ -177,7 +177,8 @@ def _slant(discs: Discs, before: Indices, after: Indices) -> Floats:
     slant = np.zeros(len(before))
     for end in (before, after):
         across = discs.foot[end, 0] - discs.foot[end, 1]
-        sine = np.abs((across * along).sum(axis=1)) / np.maximum(_length(across), 1e-300)
+        sine = np.abs(across[:, 0] * along[:, 0] + across[:, 1] * along[:, 1])
+        sine /= np.maximum(_length(across), 1e-300)
         slant = np.maximum(slant, sine)
     return slant
 
