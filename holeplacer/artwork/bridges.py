@@ -7,8 +7,6 @@ from collections import Counter, deque
 from collections.abc import Iterable, Sequence
 
 import numpy as np
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
 
 
 def split_bridges(edges: Sequence[tuple[int, int]]) -> tuple[list[int], list[list[int]]]:
@@ -26,6 +24,10 @@ def split_bridges(edges: Sequence[tuple[int, int]]) -> tuple[list[int], list[lis
     """
     if not edges:
         return [], []
+    # slow to load, and most artwork has no loose ends
+    from scipy.sparse import coo_array
+    from scipy.sparse.csgraph import connected_components
+
     bridges = _bridges(edges)
     rest = [number for number in range(len(edges)) if number not in bridges]
     pairs = np.array([edges[number] for number in rest], dtype=np.intp).reshape(-1, 2)

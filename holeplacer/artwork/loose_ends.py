@@ -10,8 +10,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
 
 from holeplacer.errors import ArtworkError
 from holeplacer.geometry.curve import Points
@@ -69,6 +67,10 @@ def meet(
 
 def _nodes(places: Points, reach: float) -> NDArray[np.intp]:
     """Number of the cluster each place belongs to."""
+    # slow to load, and most artwork has no loose ends
+    from scipy.sparse import coo_array
+    from scipy.sparse.csgraph import connected_components
+
     distinct, index = np.unique(places, axis=0, return_inverse=True)
     pairs = _near(distinct, reach)
     graph = coo_array((np.ones(len(pairs)), (pairs[:, 0], pairs[:, 1])), shape=(len(distinct),) * 2)
