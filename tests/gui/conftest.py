@@ -13,8 +13,10 @@ from holeplacer.evaluation import layout
 from holeplacer.gui.main_window import MainWindow
 from holeplacer.gui.session import Session
 from holeplacer.gui.theme import Choice, Theme
+from holeplacer.loads.loading import Loading
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.routes import Part
+from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan
@@ -180,3 +182,33 @@ def session(qapp, strokes):
     yield made
     assert made.evaluator.wait(10_000)
     made.deleteLater()
+
+
+@pytest.fixture
+def windy(session, strokes):
+    """The session of that sign with 1 kPa of wind entered."""
+    loading = Loading(method="entered", pressure_out_pa=1000.0)
+    session.show_plan(edit.with_loading(strokes.plan, loading))
+    assert session.evaluation.strength is not None
+    return session
+
+
+@pytest.fixture
+def strength(windy):
+    """What the wind does to it."""
+    return windy.evaluation.strength
+
+
+@pytest.fixture
+def blown(opened, qtbot):
+    """The window with the small sign, three holes on its bar, 1 kPa, the Strength stage open."""
+    plan = opened.session.committed
+    for x in (60.0, 300.0, 540.0):
+        plan = edit.with_hole_added(plan, x, 100.0)
+    loading = Loading(method="entered", pressure_out_pa=1000.0)
+    opened.session.push(edit.with_loading(plan, loading), "Blow")
+    (row,) = [row for row, stage in enumerate(opened.stages) if stage.NAME == "Strength"]
+    opened.rail.setCurrentRow(row)
+    qtbot.waitUntil(lambda: opened.session.evaluation.strength is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: opened.strength_layer.legend.isVisible(), timeout=20_000)
+    return opened
