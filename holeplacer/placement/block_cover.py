@@ -20,6 +20,7 @@ from holeplacer.placement.knot import Knot
 from holeplacer.placement.stretches import Stretches
 
 _FINENESS = (16, 128, 2048)
+_ROUGH = 2
 
 
 @dataclass(frozen=True, eq=False)
@@ -35,13 +36,16 @@ class BlockCover:
     bound: int
 
 
-def block_cover(wanted: Wanted, stays: AxisPoints, tightness: float) -> BlockCover | None:
+def block_cover(
+    wanted: Wanted, stays: AxisPoints, tightness: float, at_most: int | None = None
+) -> BlockCover | None:
     """Fewest new holes that serve every demand.
 
     Args:
         wanted: What must be covered.
         stays: Feet of the holes that stay.
         tightness: 1: the limits as they stand; smaller: tighter.
+        at_most: Only asked is whether so many will do.
 
     Returns:
         Holes and bound, mostly equal in number; None if rings hang together in a way that no
@@ -50,9 +54,13 @@ def block_cover(wanted: Wanted, stays: AxisPoints, tightness: float) -> BlockCov
     search = _Search(wanted, stays, tightness)
     if not search.solvable:
         return None
-    for fineness in _FINENESS:
+    for fineness in _FINENESS if at_most is None else _FINENESS[:_ROUGH]:
         found = search.whole(fineness, at_best=False)
         least = found if search.settled else search.whole(fineness, at_best=True)
+        if found is not None and found[0] <= (at_most or 0):
+            break
+        if least is not None and (at_most or 0) < least[0] and at_most is not None:
+            break
         if found is not None and least is not None and found[0] <= least[0]:
             break
     if found is None or least is None:

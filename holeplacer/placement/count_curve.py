@@ -6,6 +6,7 @@ for every number is the best there is for that number, pieces taken together.
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from math import inf
 
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
@@ -44,6 +45,9 @@ def count_curve(
 ) -> tuple[CountPoint, ...]:
     """Largest span for each number of holes, the number rising; too small ones left out.
 
+    One hole more never makes it worse: if no better layout is found, the one before still stands,
+    with a hole that nothing needs.
+
     Args:
         plan: The plan.
         outline: The cut outline.
@@ -68,7 +72,7 @@ def count_curve(
         count = shared.count + stays
         watch.tell((count - counts.start) / max(len(counts), 1), f"{count} holes")
         if count >= first:
-            share = shared.tightness
+            share = min(shared.tightness, points[-1].tightness if points else inf)
             points.append(CountPoint(count, share * spacing.limit(plan), share))
         if not shared.add():
             break

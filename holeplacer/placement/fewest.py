@@ -81,19 +81,19 @@ def fewest(
         stays: Feet of the holes that stay.
         watch: Time and the person's patience.
         tightness: 1: the limits as they stand; smaller: tighter.
-        at_most: Give up, with None, as soon as it is proven that more holes than this are
-            needed; be content with so many.
+        at_most: Only asked is whether so many will do: None as soon as it is proven that they
+            won't; any cover with no more; one with more if that could not be settled quickly.
         rounds: How often to ask for more before leaving the count unproven.
 
     Raises:
         Cancelled: The person stopped the work.
     """
     watch.look()
-    direct = _by_blocks(wanted, stays, tightness)
+    direct = _by_blocks(wanted, stays, tightness, at_most)
     if direct is not None:
         if at_most is not None and direct.bound > at_most:
             return None
-        if len(direct.holes) <= max(direct.bound, at_most or 0):
+        if at_most is not None or direct.proven:
             return direct
     search = _Search(wanted, stays, watch, tightness)
     search.bound = 0 if direct is None else direct.bound
@@ -108,9 +108,11 @@ def fewest(
     return replace(found, bound=search.bound)
 
 
-def _by_blocks(wanted: Wanted, stays: AxisPoints, tightness: float) -> Cover | None:
+def _by_blocks(
+    wanted: Wanted, stays: AxisPoints, tightness: float, at_most: int | None
+) -> Cover | None:
     """Cover and bound from the tree of blocks; None if some rings can't be opened."""
-    found = block_cover.block_cover(wanted, stays, tightness)
+    found = block_cover.block_cover(wanted, stays, tightness, at_most)
     if found is None:
         return None
     at = found.places

@@ -2,8 +2,9 @@
 
 Best means that the worst-served demand is served as well as can be, the next worst as well as can
 be after that, and so on. `tightness` says how well: the least share of all limits (half the
-spacing, the overhang) that the layout would still keep. Found from above: a layout is evened, a
-cover a little tighter is asked for, until there is none with so few holes.
+spacing, the overhang) that the layout would still keep. Found from above:
+a layout is evened, tighter and tighter covers are asked for until there is none with so few
+holes, and the tightest is evened.
 """
 
 from dataclasses import dataclass, replace
@@ -23,6 +24,7 @@ STEP = 0.01
 """A layout is good enough when none is tighter by this share."""
 
 _WIDEST = 64.0
+_BOLDER = 4.0
 _ROUNDS = 8
 _SAME = 1e-9
 
@@ -51,11 +53,12 @@ def tightened(wanted: Wanted, cover: Cover, owed: Owed, watch: Watch, *, tries: 
         tries: How many tighter covers to ask for at most.
     """
     best = _evened(wanted, cover, owed)
-    high, low = best.tightness, 0.0
+    high, low, step = best.tightness, 0.0, STEP
+    tighter: list[Cover] = []
     for _ in range(tries):
         if high * (1 - STEP) <= low * (1 + _SAME):
             break
-        asked = high * (1 - STEP) if low == 0.0 else max(np.sqrt(high * low), high * 0.9)
+        asked = max(high * (1 - step), float(np.sqrt(high * low)))
         asked = min(asked, high * (1 - STEP))
         found = fewest.fewest(
             wanted,
@@ -70,10 +73,13 @@ def tightened(wanted: Wanted, cover: Cover, owed: Owed, watch: Watch, *, tries: 
             continue
         if len(found.holes) > len(cover.holes):
             break
-        better = _evened(wanted, _filled_up(found, best), owed)
-        high = min(asked, better.tightness)
+        tighter.append(found)
+        high, step = min(asked, found.tightness), min(step * _BOLDER, 0.5)
+    for found in reversed(tighter):
+        better = _evened(wanted, _filled_up(wanted, found, len(best.holes)), owed)
         if owed.kept(better.holes) and better.tightness < best.tightness:
             best = replace(better, bound=cover.bound)
+            break
     return Centred(best, min(low, best.tightness))
 
 
@@ -102,19 +108,12 @@ def _evened(wanted: Wanted, cover: Cover, owed: Owed) -> Cover:
     return Cover(free, cover.bound, peaks)
 
 
-def _filled_up(found: Cover, best: Cover) -> Cover:
-    """A tighter cover may need fewer holes: keep the number by adding some of the best's."""
-    missing = len(best.holes) - len(found.holes)
-    if missing <= 0:
+def _filled_up(wanted: Wanted, found: Cover, count: int) -> Cover:
+    """A tighter cover may need fewer holes: keep the number by adding where most is gained."""
+    if len(found.holes) >= count:
         return found
-    holes, more = found.holes, best.holes
-    layout = Holes(
-        holes.room,
-        np.concatenate([holes.stretch, more.stretch[:missing]]),
-        np.concatenate([holes.s, more.s[:missing]]),
-        holes.stays,
-    )
-    return Cover(layout, found.bound, found.peaks)
+    layout = _with_more(wanted, found.holes, count)
+    return Cover(layout, found.bound, refinement.peaks(wanted, layout))
 
 
 def _with_more(wanted: Wanted, holes: Holes, count: int) -> Holes:

@@ -32,6 +32,8 @@ SECONDS_A_PIECE = 5.0
 _TRIES = 3
 """Tighter covers asked for in each piece, to place its holes better."""
 
+_SLACK = 1e-6
+
 
 @dataclass(frozen=True, eq=False)
 class Proposal:
@@ -42,7 +44,7 @@ class Proposal:
             right; in order of number.
         count: Number of holes.
         lower_bound: No layout on the axis that keeps the rules has fewer.
-        proven: Whether the count is the least there can be.
+        proven: Whether the count is the least there can be, all rules kept.
         unsupported: What no hole can hold, the longest stretch first, with ways out.
         unheld: Indices of pieces that can turn, since they have no room for two holes apart.
         tightness: Share of spacing and overhang at which everything is just served.
@@ -114,7 +116,7 @@ def propose(
         holes=holes,
         count=len(holes),
         lower_bound=bound,
-        proven=bound == len(holes),
+        proven=bound == len(holes) and (count is None or _all_kept(tasks, solved)),
         unsupported=tuple(
             sorted((u for part in solved for u in part.unsupported), key=lambda u: -u.length_mm)
         ),
@@ -153,6 +155,15 @@ def _counted(tasks: tuple[PieceTask, ...], count: int, watch: Watch) -> list[Pie
     while shared.count < count and shared.add():
         pass
     return shared.holes()
+
+
+def _all_kept(tasks: tuple[PieceTask, ...], solved: list[PieceHoles]) -> bool:
+    """Whether a given number of holes keeps the limits, and every piece that can be held."""
+    can_hold = {job.piece.piece for job in tasks if job.owed.base_mm is not None}
+    return all(
+        part.tightness <= 1.0 + _SLACK and (part.held or part.piece not in can_hold)
+        for part in solved
+    )
 
 
 def _numbered(fixed: tuple[Hole, ...], centres: list[Points]) -> tuple[Hole, ...]:

@@ -108,6 +108,18 @@ def test_given_number(plan, word):
     assert largest_span_mm(plan, more) == pytest.approx(300 * more.tightness)
 
 
+def test_a_number_that_breaks_the_limits_is_not_proven(plan, word):
+    """Too few holes for the spacing are never called the least there can be; the fewest are."""
+    sign, axis = word
+    fewest = propose(plan, sign, axis)
+    few = propose(plan, sign, axis, count=fewest.count - 1)
+    assert few.tightness > 1.0
+    assert not few.proven
+    alone = strokes([[(0, 0), (700, 0)]])
+    one = propose(plan, alone, medial_axis(alone), count=1)
+    assert (one.count, one.proven) == (1, False)
+
+
 def test_too_few(plan, word):
     """Fewer than the pieces: one clear sentence."""
     sign, axis = word
