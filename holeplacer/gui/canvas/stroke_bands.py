@@ -85,6 +85,7 @@ class StrokeBands:
             steps: Number of classes.
         """
         middle = np.append((figures[1:] + figures[:-1]) / 2, 0.0)
+        middle[self.first[1:] - 1] = 0.0
         share = np.clip(middle / top * steps, 0, steps - 1)
         return share.astype(np.int8)
 
