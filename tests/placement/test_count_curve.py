@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 from graphs import strokes
 
@@ -26,6 +27,21 @@ def test_falls(plan, sign):
     assert spans == sorted(spans, reverse=True)
     first = next(point.count for point in curve if point.tightness <= 1 + 1e-6)
     assert first == propose(plan, *sign).count
+
+
+def test_never_rises(plan):
+    """On a chain of rings, where a better layout is hard to find, spans never grow with holes."""
+    rings = [
+        [(x + 90 * np.cos(t), 90 * np.sin(t)) for t in np.linspace(0, 2 * np.pi, 40)]
+        for x in (0, 260, 520)
+    ]
+    links = [[(x + 90, 0), (x + 170, 0)] for x in (0, 260, 520)]
+    outline = strokes([*rings, *links])
+    curve = count_curve(plan, outline, medial_axis(outline), range(2, 16))
+    spans = [point.largest_span_mm for point in curve]
+    assert len(spans) == 14
+    assert spans == sorted(spans, reverse=True)
+    assert spans[-1] < spans[0] / 3
 
 
 def test_fixed_holes_count(plan, sign):
