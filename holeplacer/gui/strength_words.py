@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from holeplacer.loads.force import format_force
 from holeplacer.loads.quantity import decimals
 from holeplacer.resistance.utilisation import FROM_MEMORY, NOT_ENTERED, Utilisation
 from holeplacer.units import LengthUnit, format_length
+
+if TYPE_CHECKING:
+    from holeplacer.rules.limit_states import LimitState
+    from holeplacer.rules.strength import Strength
 
 _MPA_PER_KSI = 4448.2216152605 / 25.4**2
 _NMM_PER_LBIN = 4.4482216152605 * 25.4
@@ -70,3 +75,16 @@ def inputs_words(item: Utilisation, unit: LengthUnit) -> str:
         f"{given.symbol} = {format_effect(given.value, given.unit, unit)} ({given.meaning})"
         for given in item.inputs
     )
+
+
+def worst_known(found: Strength) -> LimitState | None:
+    """The limit state with the greatest utilisation among those whose resistance is known."""
+    known = [state for state in found.states if state.utilisation.utilisation is not None]
+    return max(known, key=lambda state: state.utilisation.utilisation or 0.0, default=None)
+
+
+def not_known(found: Strength) -> tuple[str, ...]:
+    """Checks whose resistance is not known, each once."""
+    checks = [state.utilisation.check for state in found.states
+              if state.utilisation.utilisation is None]  # fmt: skip
+    return tuple(dict.fromkeys(checks))

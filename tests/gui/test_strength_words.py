@@ -50,6 +50,16 @@ def test_memory_is_always_told(status, said):
     assert words.status_words(status) == said
 
 
+def test_the_worst_that_is_known_and_what_is_not(strength):
+    """Not known is named apart, never taken for a pass."""
+    worst = words.worst_known(strength).utilisation.utilisation
+    shares = [state.utilisation.utilisation for state in strength.states]
+    assert worst == max(share for share in shares if share is not None)
+    missing = words.not_known(strength)
+    assert len(set(missing)) == len(missing)
+    assert bool(missing) == (None in shares)
+
+
 def test_inputs_are_told_with_unit_and_meaning(strength):
     """One after another."""
     item = strength.worst.utilisation

@@ -14,10 +14,11 @@ from holeplacer.gui.stages.step_table import StepGroup
 from holeplacer.gui.stages.strength_result import StrengthResult
 from holeplacer.gui.stages.wind_group import WindGroup
 from holeplacer.gui.strength_shown import StrengthShown
-from holeplacer.gui.strength_words import share_words
+from holeplacer.gui.strength_words import not_known, share_words, worst_known
 
 if TYPE_CHECKING:
     from holeplacer.plan.plan import Plan
+    from holeplacer.rules.strength import Strength
 
 
 class StrengthStage(Stage):
@@ -45,10 +46,7 @@ class StrengthStage(Stage):
         found = None if evaluation is None else evaluation.strength
         if found is None:
             return StageState(self.NAME, "a figure is missing", self.open_findings())
-        worst = found.worst
-        figure = "" if worst is None else _in_short(worst.utilisation.check,
-                                                    worst.utilisation.utilisation)  # fmt: skip
-        return StageState(self.NAME, figure, self.open_findings(), ready=True)
+        return StageState(self.NAME, _in_short(found), self.open_findings(), ready=True)
 
     def show_plan(self, plan: Plan) -> None:
         evaluation = self.session.evaluation
@@ -60,5 +58,12 @@ class StrengthStage(Stage):
         self.steps.show_pressure(None if found is None else found.effects.pressure)
 
 
-def _in_short(check: str, share: float | None) -> str:
-    return f"{check} {share_words(share)}"
+def _in_short(found: Strength) -> str:
+    """Worst utilisation with its check, and how many checks can't be judged yet."""
+    worst, missing = worst_known(found), len(not_known(found))
+    words = []
+    if worst is not None:
+        words.append(f"{worst.utilisation.check} {share_words(worst.utilisation.utilisation)}")
+    if missing:
+        words.append(f"{missing} not known")
+    return ", ".join(words)

@@ -10,10 +10,17 @@ from PySide6.QtWidgets import QPushButton
 from holeplacer.documents import caution
 from holeplacer.gui.form import ErrorLine, Row, quiet
 from holeplacer.gui.stages.stage import Stage
-from holeplacer.gui.strength_words import format_stress, share_words, status_words
+from holeplacer.gui.strength_words import (
+    format_stress,
+    not_known,
+    share_words,
+    status_words,
+    worst_known,
+)
 from holeplacer.gui.wording import in_unit
 from holeplacer.loads.force import format_force
 from holeplacer.loads.pressure import format_pressure
+from holeplacer.resistance.utilisation import NOT_ENTERED
 from holeplacer.units import format_length
 
 if TYPE_CHECKING:
@@ -59,6 +66,8 @@ class StrengthResult(QObject):
             button.clicked.connect(lambda _on=False, button=button: self._jump(button))
         self._why = ErrorLine()
         form.wide(self._why)
+        self._missing_words = quiet()
+        form.wide(self._missing_words)
         self._caution = quiet(caution.SHORT)
         form.wide(self._caution)
 
@@ -69,6 +78,7 @@ class StrengthResult(QObject):
         self._heading.setVisible(plan.loading.method != "none")
         self._caution.setVisible(found is not None)
         self._at.setVisible(found is not None)
+        self._missing_words.setVisible(found is not None)
         for row, _button in self._rows.values():
             row.show(found is not None)
         self._why.say(self._missing(plan) if found is None else "")
@@ -96,7 +106,13 @@ class StrengthResult(QObject):
         most = max(responses, key=lambda response: response.max_stress_mpa)
         self._say("Worst stress", format_stress(most.max_stress_mpa, unit),
                   f"{most.name}; bending and torsion together", most.stress_at_mm)  # fmt: skip
-        self._show_worst(found.worst)
+        self._show_worst(worst_known(found))
+        missing = not_known(found)
+        self._missing_words.say(
+            f"Not judged, since the resistance is {NOT_ENTERED}: {', '.join(missing)}."
+            if missing
+            else ""
+        )
         self._show_forces(plan, found)
         self._at.say(f"At {off} off the wall and {on} on to it.")
 
