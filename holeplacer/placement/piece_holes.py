@@ -22,6 +22,7 @@ from holeplacer.placement import (
 )
 from holeplacer.placement.demands import Wanted
 from holeplacer.placement.fewest import Cover
+from holeplacer.placement.keeping import Owed
 from holeplacer.placement.piece_task import PieceTask
 from holeplacer.placement.refinement import Holes
 from holeplacer.placement.unsupported import Unsupported
@@ -137,7 +138,7 @@ def _covered(job: PieceTask, watch: Watch) -> tuple[PieceTask, Cover]:
         found = replace(found, bound=max(found.bound, least))
         if job.owed.kept(found.holes):
             return job, found
-        slid = refinement.parted(job.wanted, found.holes, job.owed)
+        slid = _slid_apart(job.wanted, found, job.owed)
         if slid is not None:
             return job, replace(found, holes=slid, peaks=refinement.peaks(job.wanted, slid))
         if len(job.owed.too_near(found.holes)):
@@ -153,6 +154,15 @@ def _covered(job: PieceTask, watch: Watch) -> tuple[PieceTask, Cover]:
         if job.owed.base_mm is None:
             return _thinned(job, found, watch)
         job = replace(job, owed=replace(job.owed, base_mm=None))
+
+
+def _slid_apart(wanted: Wanted, cover: Cover, owed: Owed) -> Holes | None:
+    """The same holes slid until they keep what they owe: from where they are, or from even."""
+    slid = refinement.parted(wanted, cover.holes, owed)
+    if slid is not None:
+        return slid
+    even, _ = refinement.evened(wanted, cover.holes)
+    return even if owed.kept(even) else refinement.parted(wanted, even, owed)
 
 
 def _thinned(job: PieceTask, cover: Cover, watch: Watch) -> tuple[PieceTask, Cover]:
