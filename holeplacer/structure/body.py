@@ -35,6 +35,7 @@ class Gauges:
         xy: (g, 2) mm.
         components: (3g, n) stress at the face of the sheet from the freedoms, MPa: along, across
             (at right angles to it) and shear of every gauge in turn.
+        preset: (3g,) what the pressure adds to them that acts between the freedoms.
         mean: (g, g) what each component is averaged with; None: by itself.
         station: (p,) stations of the body, in order, each as often as it has gauges.
         gauge: (p,) one of its gauges.
@@ -42,13 +43,18 @@ class Gauges:
 
     xy: Points
     components: csr_array
+    preset: Floats
     mean: csr_array | None
     station: Indices
     gauge: Indices
 
     def stress(self, freedoms: Floats) -> Floats:
-        """(g,) von Mises stress of a plane state, sqrt(x^2 - x y + y^2 + 3 s^2), MPa."""
-        plain = (self.components @ freedoms).reshape(3, -1)
+        """(g,) von Mises stress of a plane state, sqrt(x^2 - x y + y^2 + 3 s^2), MPa.
+
+        Args:
+            freedoms: Movements under 1 MPa off the wall.
+        """
+        plain = (self.components @ freedoms + self.preset).reshape(3, -1)
         x, y, s = plain if self.mean is None else (self.mean @ plain.T).T
         mises: Floats = np.sqrt(np.maximum(x * x - x * y + y * y + 3.0 * s * s, 0.0))
         return mises

@@ -89,6 +89,7 @@ def _gauges(plate: Plate, strip: Stations, sheet: SheetStiffness) -> Gauges:
                 ]
             )
         ),
+        preset=np.zeros(3 * len(middle)),
         mean=_patches(plate, strip),
         station=station[order],
         gauge=gauge[order],

@@ -18,6 +18,8 @@ BEND = 0.5
 """Clear width by radius of curvature beyond which a stroke is no strip."""
 TAPER = 0.3
 """Change of the clearance by the way along beyond which it is none."""
+CORNER = 1.6
+"""Way from a free end within which its clearance grows as towards a corner, in clearances."""
 LEAN = 0.25
 """Greatest clear width by the length of the axis."""
 
@@ -55,7 +57,10 @@ def _unlike_mm(strip: Stations, at: Indices, first_mm: float, last_mm: float) ->
     bad[1:] |= bent
     bad[:-1] |= bent
     way = np.concatenate([[0.0], np.cumsum(length)])
-    clear = (way[:-1] >= first_mm) & (way[1:] <= way[-1] - last_mm)
+    # what leads into a corner of a stroke's end is no swelling of the stroke
+    first_mm = first_mm or float(way[way <= CORNER * radius].max())
+    last_mm = last_mm or float((way[-1] - way)[way[-1] - way <= CORNER * radius].max())
+    clear = (way[1:] > first_mm) & (way[:-1] < way[-1] - last_mm)
     mm: Floats = length * (bad & clear)
     return float(mm.sum())
 

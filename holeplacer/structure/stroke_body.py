@@ -90,12 +90,17 @@ def _freedoms(strip: Stations) -> Indices:
 
 
 def _gauges(strokes: Strokes, bending: Floats, twisting: Floats, thickness_mm: float) -> Gauges:
-    """Stress at both ends of each beam: M / W and T / W_T of its own section."""
+    """Stress at both ends of each beam: M / W and T / W_T of its own section.
+
+    To what the ends' movements tell of M comes q l^2 / 12, by which the pressure on the beam itself
+    bends it.
+    """
     strip = strokes.stations
     size, count = FREEDOMS * len(strip.xy), len(strip.first)
     first, last, torque = beam.end_forces(strokes.step, bending, twisting)
     modulus = strip.width * thickness_mm**2 / 6.0
     polar = beam.torsion_modulus_mm3(strip.width, thickness_mm)
+    between = strip.width * (strokes.step**2).sum(axis=1) / 12.0 / modulus
     freedom = np.tile(_freedoms(strip), (2, 1))
 
     pointer = np.arange(2 * count + 1) * 6
@@ -113,6 +118,7 @@ def _gauges(strokes: Strokes, bending: Floats, twisting: Floats, thickness_mm: f
     return Gauges(
         xy=np.concatenate([strip.xy[strip.first], strip.xy[strip.last]]),
         components=csr_array(vstack([along, csr_array((2 * count, size)), shear])),
+        preset=np.concatenate([np.tile(between, 2), np.zeros(4 * count)]),
         mean=None,
         station=station[order],
         gauge=order,

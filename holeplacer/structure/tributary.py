@@ -14,6 +14,8 @@ Floats = NDArray[np.float64]
 
 FINENESS = 0.35
 """Longest side of a bit, in mean stroke widths of its piece."""
+COUNTED = 25.0
+"""Bits along a piece at least: a dot is wide everywhere, and yet its load is not all in one place."""
 SIMPLER_MM = 0.02
 """Vertices that move the contour by less are left out before it is cut up; the bits are then
 fitted to the true area and its centre, so that nothing is lost."""
@@ -42,7 +44,9 @@ def bits(polygon: Polygon) -> Bits:
     """
     width = 2.0 * polygon.area / polygon.length
     xy, corners = triangles.triangles(_simpler(polygon))
-    parts = triangles.divided(xy[corners], FINENESS * 2.0 * width)
+    left, bottom, right, top = polygon.bounds
+    longest = min(2.0 * FINENESS * width, max(right - left, top - bottom) / COUNTED)
+    parts = triangles.divided(xy[corners], longest)
     one, two = parts[:, 1] - parts[:, 0], parts[:, 2] - parts[:, 0]
     area = 0.5 * np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0])
     return _fitted(polygon, parts.mean(axis=1), area)

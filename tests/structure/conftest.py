@@ -69,7 +69,7 @@ def disc():
 def drop():
     """A tapered stroke beside a dot: two pieces."""
     t = np.linspace(0, 1, 40)
-    top = np.column_stack([400 * t, 8 + 22 * t + 30 * np.sin(3 * t)])
-    low = np.column_stack([400 * t, -8 - 22 * t + 30 * np.sin(3 * t)])[::-1]
+    top = np.column_stack([400 * t, 8 + 8 * t + 10 * np.sin(3 * t)])
+    low = np.column_stack([400 * t, -8 - 8 * t + 10 * np.sin(3 * t)])[::-1]
     stroke = shapely.Polygon(np.concatenate([top, low]))
     return Sign(stroke.union(shapely.Point(520, 0).buffer(40, 16)))

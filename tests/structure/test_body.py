@@ -28,7 +28,9 @@ def gauges(mean=None):
     one = csr_array(np.array([[1.0, 0.0], [0.0, 1.0]]))
     zero = csr_array((2, 2))
     components = csr_array(np.vstack([one.toarray(), zero.toarray(), 2 * one.toarray()]))
-    return Gauges(np.zeros((2, 2)), components, mean, np.array([0, 2, 2]), np.array([0, 0, 1]))
+    return Gauges(
+        np.zeros((2, 2)), components, np.zeros(6), mean, np.array([0, 2, 2]), np.array([0, 0, 1])
+    )
 
 
 def test_stress_is_von_mises():

@@ -1,5 +1,7 @@
 """A piece as beams."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -47,5 +49,6 @@ def test_plain_bending_stress(body):
         freedoms[column : column + 3] = [0.5e-5 * x * x, 1e-5 * x, 0.0]
     on_bar = np.abs(body.gauges.xy[:, 1]) < 1e-6
     clear = on_bar & (np.abs(body.gauges.xy[:, 0] - 300) > 80)
-    stress = body.gauges.stress(freedoms)[clear]
+    preset = replace(body.gauges, preset=np.zeros_like(body.gauges.preset))
+    stress = preset.stress(freedoms)[clear]
     assert stress == pytest.approx(210e3 * 3.0 * 1e-5 / 2, rel=0.02)
