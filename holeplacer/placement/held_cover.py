@@ -32,7 +32,7 @@ from holeplacer.rules import turning
 
 _FINENESS, _FINE = 12, 36
 _ROUNDS = 8
-_PAIR_PLACES = {2: 800, 3: 300}
+_FEW_PLACES, _PAIR_PLACES = 150, {2: 800, 3: 300}
 _COARSE, _PLACES = 30, 240
 _BOUND_PLACES = (240, 700)
 _LEAST_PITCH_MM = 0.5
@@ -61,7 +61,7 @@ def held_cover(
     if owed.base_mm is not None and not len(owed.stays):
         bound = max(bound, 2)
         for count in range(bound, base_pair.MOST + 1):
-            found = search.settled(lambda count=count: search.small(count))  # type: ignore[misc]
+            found = search.small_settled(count)
             if found is not None:
                 return Cover(found, bound, refinement.peaks(wanted, found))
             if search.small_possible(count):
@@ -121,9 +121,17 @@ class _Search:
             self._asked = self._asked.and_also(now.demands(unserved)).and_also(raw.demands(missed))
         return None
 
-    def small(self, count: int) -> Holes | None:
+    def small_settled(self, count: int) -> Holes | None:
+        """Two or three holes, at few places first: that is often enough."""
+        for places in (_FEW_PLACES, _PAIR_PLACES[count]):
+            found = self.settled(lambda n=places: self.small(count, n))  # type: ignore[misc]
+            if found is not None:
+                return found
+        return None
+
+    def small(self, count: int, places: int) -> Holes | None:
         """Two or three holes that cover and hold, all pairs tried."""
-        matrix = self._matrix(0.0, _PAIR_PLACES[count])
+        matrix = self._matrix(0.0, places)
         chosen = base_pair.with_base(matrix.covers, self._partners(matrix, 0.0), count)
         holes = None if chosen is None else self._holes(matrix.places[chosen])
         return None if holes is None or not self._owed.kept(holes) else holes
