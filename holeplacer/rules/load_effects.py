@@ -176,19 +176,15 @@ def _in_plane(
         (HOT, felt.highest_c - felt.installation_c),
         (COLD, felt.lowest_c - felt.installation_c),
     )
-    held = stud_of(plan)
+    results = frame.hang_through(
+        hung,
+        places,
+        stud_of(plan),
+        weight_mpa=weight_mpa,
+        strains=[metal.expansion_per_k * kelvin for _, kelvin in changes],
+    )
     return tuple(
-        InPlaneCase(
-            name,
-            frame.hang(
-                hung,
-                places,
-                held,
-                weight_mpa=weight_mpa,
-                strain=metal.expansion_per_k * kelvin,
-            ),
-        )
-        for name, kelvin in changes
+        InPlaneCase(name, result) for (name, _), result in zip(changes, results, strict=True)
     )
 
 

@@ -21,6 +21,9 @@ STEPS = 80
 """Most Newton steps."""
 AT_REST = 1e-8
 """Force left over, as a share of the greatest."""
+ROUNDING = 2e-13
+"""Force that a stiff sheet makes of the last digits of its movement, as a share of its stiffness
+times the room."""
 
 
 @dataclass(frozen=True)
@@ -94,43 +97,63 @@ def at_rest(stiff: Floats, load: Floats, free: Points, stud: Stud) -> Rest:
         stud: All studs.
     """
     away = free.ravel()
-    moved = np.linalg.lstsq(
-        stiff + stud.stiffness_n_mm * np.eye(len(load)),
-        load - stud.stiffness_n_mm * away,
-        rcond=None,
-    )[0].astype(float)
-    allowed = AT_REST * max(float(np.abs(load).max()), stud.stiffness_n_mm * 1e-6)
+    moved = _dropped(load, stud)
+    rounding = ROUNDING * float(np.abs(stiff).max()) * max(stud.room_mm, 1e-3)
+    least = max(float(np.abs(load).max()), stud.stiffness_n_mm * 1e-6)
+    allowed = max(AT_REST * least, rounding)
     settled = False
     for _ in range(STEPS):
-        push, tangent = _pushes(moved + away, stud)
+        push, blocks = _pushes(moved + away, stud)
         lacking = load - stiff @ moved - push
         if float(np.abs(lacking).max()) <= allowed:
             settled = True
             break
-        step = np.linalg.lstsq(stiff + tangent, lacking, rcond=None)[0].astype(float)
-        moved = np.asarray(moved + _length(stiff, load, away, stud, moved, step) * step, float)
+        tangent = stiff.copy()
+        _add_blocks(tangent, blocks)
+        step = _solved(tangent, lacking)
+        moved = moved + _length(stiff, load, away, stud, moved, step, lacking) * step
     forces = (load - stiff @ moved).reshape(-1, 2)
     return Rest(forces, (moved + away).reshape(-1, 2), settled)
 
 
+def _dropped(load: Floats, stud: Stud) -> Floats:
+    """The unbent sheet let down until its holes rest on the studs: a good place to begin."""
+    pull = load.reshape(-1, 2).sum(axis=0)
+    size = float(np.hypot(*pull))
+    towards = pull / size if size > 0 else np.zeros(2)
+    return np.tile(towards * stud.room_mm, len(load) // 2)
+
+
+def _solved(matrix: Floats, right: Floats) -> Floats:
+    """Solve; where the sheet is so stiff that digits are lost, by least squares."""
+    try:
+        found = np.asarray(np.linalg.solve(matrix, right), float)
+    except np.linalg.LinAlgError:
+        found = np.asarray(np.linalg.lstsq(matrix, right, rcond=None)[0], float)
+    return found
+
+
 def _pushes(movement: Floats, stud: Stud) -> tuple[Floats, Floats]:
-    """(2k,) forces on the studs, and (2k, 2k) their change by movement."""
+    """(2k,) forces on the studs, and (k, 2, 2) their change by each one's own movement."""
     at = movement.reshape(-1, 2)
     far = np.maximum(np.hypot(at[:, 0], at[:, 1]), 1e-300)
     towards = at / far[:, None]
     k, trace = stud.stiffness_n_mm, TRACE * stud.stiffness_n_mm
     beyond = np.maximum(far - stud.room_mm, 0.0)
     push = (k * beyond[:, None]) * towards + trace * at
-    touching = (beyond > 0.0)[:, None, None]
-    line = towards[:, :, None] * towards[:, None, :]
-    across = (beyond / far)[:, None, None] * (np.eye(2) - line)
-    blocks = np.where(touching, k * (line + across), 0.0) + trace * np.eye(2)
-    tangent = np.zeros((len(movement), len(movement)))
-    index = np.arange(len(at))
-    for row in range(2):
-        for column in range(2):
-            tangent[2 * index + row, 2 * index + column] = blocks[:, row, column]
-    return push.ravel(), tangent
+    across = k * beyond / far
+    along = np.where(beyond > 0.0, k - across, 0.0)
+    blocks = along[:, None, None] * (towards[:, :, None] * towards[:, None, :])
+    blocks[:, 0, 0] += across + trace
+    blocks[:, 1, 1] += across + trace
+    return push.ravel(), blocks
+
+
+def _add_blocks(matrix: Floats, blocks: Floats) -> None:
+    """Add 2 x 2 blocks along the diagonal."""
+    count = len(blocks)
+    index = np.arange(count)
+    matrix.reshape(count, 2, count, 2)[index, :, index, :] += blocks
 
 
 def _energy(stiff: Floats, load: Floats, away: Floats, stud: Stud, moved: Floats) -> float:
@@ -141,12 +164,17 @@ def _energy(stiff: Floats, load: Floats, away: Floats, stud: Stud, moved: Floats
 
 
 def _length(
-    stiff: Floats, load: Floats, away: Floats, stud: Stud, moved: Floats, step: Floats
+    stiff: Floats,
+    load: Floats,
+    away: Floats,
+    stud: Stud,
+    moved: Floats,
+    step: Floats,
+    lacking: Floats,
 ) -> float:
     """Share of a step that lowers the energy enough."""
     before = _energy(stiff, load, away, stud, moved)
-    push, _ = _pushes(moved + away, stud)
-    slope = float(step @ (stiff @ moved - load + push))
+    slope = -float(step @ lacking)
     length = 1.0
     while length > 1e-6:
         after = _energy(stiff, load, away, stud, moved + length * step)

@@ -6,6 +6,7 @@ pushes back along the line of that movement. So the problem is not linear, but i
 convex: Newton steps with a line search find its one least value.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -102,12 +103,36 @@ def hang(
     Raises:
         InputError: A figure is not a number.
     """
-    if not (np.isfinite(weight_mpa) and np.isfinite(strain)):
+    return hang_through(sign, holes, stud, weight_mpa=weight_mpa, strains=(strain,))[0]
+
+
+def hang_through(
+    sign: Frame,
+    holes: ArrayLike,
+    stud: Stud,
+    *,
+    weight_mpa: float,
+    strains: Sequence[float],
+) -> tuple[InPlane, ...]:
+    """The sign on its studs, once for each free expansion; what they have in common found once.
+
+    Args:
+        sign: The sign.
+        holes: (k, 2) centres of the holes, where the studs stand amid them, mm.
+        stud: All of them.
+        weight_mpa: Weight by area, downwards (along -y), N/mm2.
+        strains: Free expansions since it was hung.
+
+    Raises:
+        InputError: A figure is not a number.
+    """
+    if not np.isfinite([weight_mpa, *strains]).all():
         raise InputError("weight and expansion must be numbers", remedy="enter finite figures")
     xy = np.asarray(holes, float).reshape(-1, 2)
     piece = sign.outline.piece_at(xy) if len(xy) else np.empty(0, np.intp)
-    forces, movement = np.zeros((len(xy), 2)), np.zeros((len(xy), 2))
-    settled, hanging, unheld = True, list[int](), list[int]()
+    shape = (len(strains), len(xy), 2)
+    forces, movement, settled = np.zeros(shape), np.zeros(shape), np.ones(len(strains), bool)
+    hanging, unheld = list[int](), list[int]()
     for index, held in enumerate(sign.bodies):
         own = np.flatnonzero(piece == index)
         if len(own) == 0:
@@ -115,15 +140,18 @@ def hang(
         elif len(own) == 1:
             hanging.append(index)
             weight = weight_mpa * held.body.place.area_mm2
-            forces[own, 1] = -weight
-            movement[own, 1] = -np.sign(weight) * stud.room_mm - weight / stud.stiffness_n_mm
+            forces[:, own, 1] = -weight
+            movement[:, own, 1] = -np.sign(weight) * stud.room_mm - weight / stud.stiffness_n_mm
         else:
-            rest = _at_rest(held, xy[own], stud, weight_mpa, strain)
-            forces[own], movement[own] = rest.forces, rest.movement
-            settled &= rest.settled
+            for case, rest in enumerate(_at_rest(held, xy[own], stud, weight_mpa, strains)):
+                forces[case, own], movement[case, own] = rest.forces, rest.movement
+                settled[case] &= rest.settled
     for array in (forces, movement):
         array.setflags(write=False)
-    return InPlane(forces, movement, settled, tuple(hanging), tuple(unheld))
+    return tuple(
+        InPlane(force, moved, bool(rest), tuple(hanging), tuple(unheld))
+        for force, moved, rest in zip(forces, movement, settled, strict=True)
+    )
 
 
 def free_movement(xy: ArrayLike, fixed: tuple[float, float], strain: float) -> Points:
@@ -139,9 +167,9 @@ def free_movement(xy: ArrayLike, fixed: tuple[float, float], strain: float) -> P
 
 
 def _at_rest(
-    held: Held[Elastic], xy: Points, stud: Stud, weight_mpa: float, strain: float
-) -> bearing_studs.Rest:
-    """One piece on two studs or more."""
+    held: Held[Elastic], xy: Points, stud: Stud, weight_mpa: float, strains: Sequence[float]
+) -> list[bearing_studs.Rest]:
+    """One piece on two studs or more, for each expansion."""
     rows, matrix = supports.joined(held, held.restraints(xy, 2))
     count = len(held.condensed)
     right = np.zeros((len(matrix), 1 + len(rows)))
@@ -150,8 +178,8 @@ def _at_rest(
     right[count:, 1:] = np.eye(len(rows))
     solved = supports.solve_symmetric(matrix, right)[count:]
     stiff = -0.5 * (solved[:, 1:] + solved[:, 1:].T)
-    free = strain * (xy - held.body.place.centre)
-    return bearing_studs.at_rest(stiff, solved[:, 0], free, stud)
+    away = xy - held.body.place.centre
+    return [bearing_studs.at_rest(stiff, solved[:, 0], strain * away, stud) for strain in strains]
 
 
 def _body(polygon: Polygon, strip: Stations, sheet: SheetStiffness) -> Elastic:
