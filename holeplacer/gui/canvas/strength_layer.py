@@ -48,6 +48,7 @@ class StrengthLayer(QObject):
         self._shown = StrengthShown.of(session)
         self._items: tuple[StrengthItem, DeflectedItem] | None = None
         self._bands: tuple[object, StrokeBands] | None = None
+        self._explained: object = None
         self.arrows: dict[int, ReactionItem] = {}
         self.legend = StrengthLegend(theme, canvas)
         self._font = with_even_figures(QFont())
@@ -203,6 +204,11 @@ class StrengthLayer(QObject):
 
         shown, unit = self._shown, self._session.unit
         colouring = shown.colouring
+        tops = tuple(map(shown.top, ("deflection", "stress", "reaction")))
+        key = (response.name, unit, colouring, shown.reactions, shown.deflected, tops, self.factor)
+        if key == self._explained and self.legend.isVisible():
+            return
+        self._explained = key
         ticks: tuple[str, ...] = ()
         of = ""
         if colouring is not Colouring.NOTHING:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -47,6 +48,18 @@ class DeflectionTrace(Trace):
     def profile(self, axis: Axis, run: Run) -> tuple[Floats, Floats]:
         del axis  # the stations' ways are known here
         return self._along(run, self.values)
+
+    @cached_property
+    def all_values(self) -> Floats:
+        """Figures of all branches, one after another."""
+        return np.concatenate(self.values or (np.empty(0),))
+
+    @cached_property
+    def all_allowed(self) -> Floats:
+        """What is allowed at each of them."""
+        if self.allowed:
+            return np.concatenate(self.allowed)
+        return np.full(len(self.all_values), FAR_MM if self.limit is None else self.limit)
 
     def limits(self, run: Run) -> tuple[Floats, Floats] | None:
         """Places on the ribbon, rising, and what is allowed at each; None without a limit."""

@@ -21,8 +21,12 @@ _SEEN_PX = 0.4
 
 def differing(ribbon: Unrolled, scale: Scale, old: Lane, new: Lane) -> Iterator[QRect]:
     """Pixels in which two states of a lane differ: runs in sight whose line or limit moved."""
+    one, two = old.trace, new.trace
+    moved: set[int] | None = None
+    if isinstance(one, DeflectionTrace) and isinstance(two, DeflectionTrace):
+        moved = _moved_branches(new, one, two)
     for run in scale.visible(ribbon):
-        if _moved(ribbon, run, old, new):
+        if moved is None or run.branch in moved:
             yield _rect(run, scale, new)
 
 
@@ -48,21 +52,19 @@ def _rect(run: Run, scale: Scale, lane: Lane) -> QRect:
     )
 
 
-def _moved(ribbon: Unrolled, run: Run, old: Lane, new: Lane) -> bool:
-    before, after = (lane.trace.profile(ribbon.axis, run)[1] for lane in (old, new))
-    if _far(old, before, after):
-        return True
-    limits = [lane.trace.limits(run) for lane in (old, new)
-              if isinstance(lane.trace, DeflectionTrace)]  # fmt: skip
-    if len(limits) < 2 or limits[0] is None or limits[1] is None:
-        return False
-    return _far(old, limits[0][1], limits[1][1])
+def _moved_branches(lane: Lane, one: DeflectionTrace, two: DeflectionTrace) -> set[int] | None:
+    """Branches whose figures or limits moved by what can be seen; None: all of them."""
+    if one.limit != two.limit or one.ways is not two.ways:
+        return None
+    far = _far(lane, one.all_values, two.all_values)
+    far |= _far(lane, one.all_allowed, two.all_allowed)
+    ends = np.cumsum([len(way) for way in two.ways])
+    return set(np.searchsorted(ends, np.flatnonzero(far), "right").tolist())
 
 
-def _far(lane: Lane, one: NDArray[np.float64], two: NDArray[np.float64]) -> bool:
-    if len(one) != len(two):
-        return True
-    return bool(len(one)) and float(np.abs(lane.y_px(one) - lane.y_px(two)).max()) > _SEEN_PX
+def _far(lane: Lane, one: NDArray[np.float64], two: NDArray[np.float64]) -> NDArray[np.bool_]:
+    moved: NDArray[np.bool_] = np.abs(lane.y_px(one) - lane.y_px(two)) > _SEEN_PX
+    return moved
 
 
 def _paint_limits(

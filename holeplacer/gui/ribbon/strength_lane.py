@@ -80,9 +80,13 @@ class StrengthLane(QObject):
 
     def _top(self, allowed: tuple[NDArray[np.float64], ...], limit: float | None) -> float:
         """The canvas's scale, or as much more as brings the limits into the lane."""
+        import numpy as np
+
         from holeplacer.gui.ribbon.deflection_trace import FAR_MM
 
         top = self._shown.top("deflection")
-        limits = [limit or 0.0]
-        limits += [float(part[part < FAR_MM].max(initial=0.0)) for part in allowed]
-        return max(top, min(round_up(max(limits)), _ROOM * top))
+        most = limit or 0.0
+        if allowed:
+            every = np.concatenate(allowed)
+            most = float(every[every < FAR_MM].max(initial=most))
+        return max(top, min(round_up(most), _ROOM * top))

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 COLUMNS = ("Figure", "Value", "Source")
 SYMBOL, VALUE, SOURCE = range(len(COLUMNS))
 _MOST_ROWS = 9
+_HOW_TO_CHANGE = "Type over a value to change it; clear it to go back to the table."
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -86,6 +87,11 @@ class StepModel(QAbstractTableModel):
         self.beginResetModel()
         self._steps, self._unit, self._changeable = shown, unit, changeable
         self.endResetModel()
+
+    @property
+    def can_change(self) -> bool:
+        """Whether any value can be typed over."""
+        return any(item.symbol in self._changeable for item in self._steps)
 
     def step_at(self, row: int) -> Step | None:
         """The step in a row."""
@@ -204,7 +210,7 @@ class StepGroup(QObject):
             self._told.say("")
             return
         item = self.model.step_at(self.view.currentIndex().row())
-        words = "Type over a value to change it; clear it to go back to the table."
+        words = _HOW_TO_CHANGE if self.model.can_change else ""
         self._told.say(words if item is None else told(item, self._stage.session.unit))
 
     def _take(self, item: Step, text: str) -> None:

@@ -105,13 +105,11 @@ class StrengthResult(QObject):
         )  # fmt: skip
         most = max(responses, key=lambda response: response.max_stress_mpa)
         self._say("Worst stress", format_stress(most.max_stress_mpa, unit),
-                  f"{most.name}; bending and torsion together", most.stress_at_mm)  # fmt: skip
+                  f"in the wind, {most.name}; bending and torsion", most.stress_at_mm)  # fmt: skip
         self._show_worst(worst_known(found))
         missing = not_known(found)
         self._missing_words.say(
-            f"Not judged, since the resistance is {NOT_ENTERED}: {', '.join(missing)}."
-            if missing
-            else ""
+            f"Not judged: {', '.join(missing)} (resistance {NOT_ENTERED})." if missing else ""
         )
         self._show_forces(plan, found)
         self._at.say(f"At {off} off the wall and {on} on to it.")
