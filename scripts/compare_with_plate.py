@@ -31,7 +31,7 @@ from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.placement import propose
 from holeplacer.plan.plan import Plan
-from holeplacer.structure import grillage, mechanism, response
+from holeplacer.structure import grillage, response
 from holeplacer.structure.response import Case
 
 Floats = NDArray[np.float64]

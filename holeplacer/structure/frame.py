@@ -171,12 +171,11 @@ def _at_rest(
 ) -> list[bearing_studs.Rest]:
     """One piece on two studs or more, for each expansion."""
     rows, matrix = supports.joined(held, held.restraints(xy, 2))
-    count = len(held.condensed)
     right = np.zeros((len(matrix), 1 + len(rows)))
-    right[:count, 0] = weight_mpa * held.load_passed
-    right[count:, 0] = -weight_mpa * rows.of(held.load_bent)
-    right[count:, 1:] = np.eye(len(rows))
-    solved = supports.solve_symmetric(matrix, right)[count:]
+    right[: len(rows), 0] = weight_mpa * rows.of(held.load_moved)
+    right[len(rows) :, 0] = weight_mpa * (held.body.rigid.T @ held.body.load)
+    right[: len(rows), 1:] = -np.eye(len(rows))
+    solved = supports.solve_symmetric(matrix, right)[: len(rows)]
     stiff = -0.5 * (solved[:, 1:] + solved[:, 1:].T)
     away = xy - held.body.place.centre
     return [bearing_studs.at_rest(stiff, solved[:, 0], strain * away, stud) for strain in strains]

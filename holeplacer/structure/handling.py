@@ -16,7 +16,6 @@ from holeplacer.geometry.curve import Points
 from holeplacer.structure import supports
 from holeplacer.structure.body import Body
 from holeplacer.structure.grillage import Grillage
-from holeplacer.structure.rows import Rows
 from holeplacer.structure.supports import Held, Restraint
 
 Floats = NDArray[np.float64]
@@ -73,15 +72,9 @@ def carried(sign: Grillage) -> tuple[Carried, ...]:
 
 def _best(held: Held[Body]) -> Carried:
     grips = _places(held.body)
-    rows = held.body.attach(grips)
-    known: dict[tuple[int, int], Restraint] = {}
-    for kind in range(3):
-        for index in range(len(grips)):
-            known[index, kind] = held.restraint([rows[kind].taken(np.array([index]))])
+    known = held.restraints(grips, 3)
     found = [
-        _pair(
-            held, grips[[one, two]], [[known[at, kind] for kind in range(3)] for at in (one, two)]
-        )
+        _pair(held, grips[[one, two]], [known[one], known[two]])
         for one, two in _pairs(held.body, grips)
     ]
     return min(found, key=lambda pair: pair.deflection_mm)
@@ -115,11 +108,11 @@ def _pairs(body: Body, grips: Points) -> list[tuple[int, int]]:
     return [pair for pair, value in off.items() if value <= allowed]
 
 
-def _pair(held: Held[Body], grips: Points, known: list[list[Restraint]]) -> Carried:
+def _pair(held: Held[Body], grips: Points, known: list[Restraint]) -> Carried:
     """The piece in one pair of hands."""
     line = grips[1] - grips[0]
     aside = np.array([-line[1], line[0]]) / np.hypot(*line)
-    answer = supports.answer_to(held, [_hand(one, aside) for one in known])
+    answer = supports.answer_to(held, [supports.hinged(one, aside) for one in known])
     body = held.body
     moved = np.abs(body.metal.of(answer.freedoms))
     seen = body.gauges.stress(answer.freedoms)
@@ -133,19 +126,4 @@ def _pair(held: Held[Body], grips: Points, known: list[list[Restraint]]) -> Carr
         at_mm=(float(body.metal_xy[furthest, 0]), float(body.metal_xy[furthest, 1])),
         stress_mpa=float(seen.max(initial=0.0)),
         stress_at_mm=(float(stress_at[0]), float(stress_at[1])),
-    )
-
-
-def _hand(one: list[Restraint], aside: Floats) -> Restraint:
-    """Deflection, and slope across the line through the hands."""
-    up, x, y = one
-    turn = Rows(up.rows.columns, aside[0] * x.rows.values + aside[1] * y.rows.values, up.rows.size)
-    return Restraint(
-        rows=Rows(
-            np.concatenate([up.rows.columns, turn.columns]),
-            np.concatenate([up.rows.values, turn.values]),
-            up.rows.size,
-        ),
-        bent=np.concatenate([up.bent, aside[0] * x.bent + aside[1] * y.bent]),
-        passed=np.concatenate([up.passed, aside[0] * x.passed + aside[1] * y.passed]),
     )

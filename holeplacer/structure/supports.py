@@ -1,13 +1,14 @@
 """Supports: standoffs as restraints of a body that has been factored once without them.
 
-The body is held at a few of its own freedoms, spread over it, and factored. The true answer is
-the one in which these holders carry nothing and the standoffs don't move: a small dense system in
-the holders' movements and the standoffs' reactions. So a moved standoff costs one sparse solve for
-its own unit force, and nothing is ever taken off that was large, which would lose digits.
+The body is held at a few of its own freedoms, spread over it, and factored. What the holders feel
+is condensed to a small matrix, whose inverse but for the three rigid movements frees the body again.
+So each force on the free body has a known movement (up to a rigid one), a moved standoff costs one
+sparse solution for its own unit force, and the standoffs' forces follow from a dense system of
+their own size. The holders are so many that no large movement has to cancel out.
 """
 
 from collections import OrderedDict
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Generic, TypeVar
 
 import numpy as np
@@ -25,50 +26,44 @@ Thing = TypeVar("Thing", bound=Elastic)
 
 MOST_REMEMBERED = 12_000_000
 """Figures kept of unit forces in each piece: 96 MB."""
-FEW = 2_000_000
-"""Products in a sum that costs no more than one sparse solution."""
 AT_ONCE = 64
 """Holders whose movement is solved together, to bound memory."""
 
 
 @dataclass(frozen=True, eq=False)
 class Restraint:
-    """One place's rows of movement, each with what a unit force on it does to the held body.
+    """One place's rows of movement, each with what a unit force on it does to the free body.
 
     Attributes:
         rows: Deflection, or deflection and both slopes where clamped.
-        bent: (r, n) movement of the held body under a unit force on each.
-        passed: (r, h) force that arrives at the holders.
+        moved: (r, n) movement of the free body, up to a rigid one.
     """
 
     rows: Rows
-    bent: Floats
-    passed: Floats
+    moved: Floats
 
 
 @dataclass(frozen=True, eq=False)
 class Held(Generic[Thing]):
-    """A body factored on its holders.
+    """A body factored on its holders, and freed of them.
 
     Attributes:
         body: The body.
         free: Freedoms that are not held.
         factor: Of the free freedoms' stiffness; None where there are none.
         coupling: (f, h) stiffness between both.
-        condensed: (h, h) stiffness the holders feel.
+        yielding: (h, h) movement of the holders under forces on them, up to a rigid one.
         led: (h, n) movement of the whole body when each holder moves by 1.
-        load_bent: (n,) movement of the held body under unit pressure.
-        load_passed: (h,) force that arrives at the holders.
+        load_moved: (n,) movement of the free body under unit load, up to a rigid one.
     """
 
     body: Thing
     free: Indices
     factor: SuperLU | None
     coupling: csc_array
-    condensed: Floats
+    yielding: Floats
     led: Floats
-    load_bent: Floats
-    load_passed: Floats
+    load_moved: Floats
     _known: OrderedDict[tuple[float, float, int], Restraint] = field(default_factory=OrderedDict)
 
     def restraints(self, xy: Points, kinds: int) -> list[Restraint]:
@@ -90,7 +85,7 @@ class Held(Generic[Thing]):
         return found
 
     def restraint(self, kinds: list[Rows]) -> Restraint:
-        """Rows of restraint, with what unit forces on them do to the held body."""
+        """Rows of restraint, with what unit forces on them do to the free body."""
         rows = Rows(
             np.concatenate([kind.columns for kind in kinds]),
             np.concatenate([kind.values for kind in kinds]),
@@ -98,15 +93,20 @@ class Held(Generic[Thing]):
         )
         forces = np.zeros((len(rows), rows.size))
         np.add.at(forces, (np.arange(len(rows))[:, None], rows.columns), rows.values)
-        bent = self.solved(forces)
-        passed = forces[:, self.body.held] - bent[:, self.free] @ self.coupling
-        return Restraint(rows, bent, passed)
+        return Restraint(rows, self.moved(forces))
 
-    def solved(self, forces: Floats) -> Floats:
-        """(k, n) movement of the held body under (k, n) forces."""
+    def moved(self, forces: Floats) -> Floats:
+        """(k, n) movement of the free body under (k, n) forces, up to a rigid one.
+
+        It stands for the answer to any set of forces in balance: what each lacks of balance, the
+        holders' inverse takes up, and in a set all that adds up to nothing.
+        """
         bent = np.zeros(forces.shape)
         if self.factor is not None:
-            bent[..., self.free] = self.factor.solve(forces[..., self.free].T).T
+            bent[:, self.free] = self.factor.solve(forces[:, self.free].T).T
+        passed = forces[:, self.body.held] - bent[:, self.free] @ self.coupling
+        # without the linear algebra library, whose threads cost more than they gain here
+        bent += np.einsum("kh,hn->kn", passed @ self.yielding, self.led)
         return bent
 
 
@@ -131,11 +131,25 @@ def held(body: Thing) -> Held[Thing]:
             some = slice(start, start + AT_ONCE)
             led[some, free] = -factor.solve(coupling[:, some].toarray()).T
         condensed += coupling.T @ led[:, free].T
-    condensed = 0.5 * (condensed + condensed.T)
-    bare = Held(body, free, factor, coupling, condensed, led, np.empty(0), np.empty(0))
-    bent = bare.solved(body.load)
-    passed = body.load[body.held] - coupling.T @ bent[free]
-    return Held(body, free, factor, coupling, condensed, led, bent, passed)
+    yielding = _inverse(0.5 * (condensed + condensed.T), body.rigid[body.held])
+    bare = Held(body, free, factor, coupling, yielding, led, np.empty(0))
+    return replace(bare, load_moved=bare.moved(body.load[None])[0])
+
+
+def _inverse(stiff: Floats, rigid: Floats) -> Floats:
+    """Inverse of a stiffness but for its rigid movements.
+
+    Args:
+        stiff: (h, h), without resistance to rigid movements.
+        rigid: (h, 3) these.
+    """
+    diagonal = np.diag(stiff)
+    scale = 1.0 / np.sqrt(np.where(diagonal > 0.0, diagonal, 1.0))
+    without, _ = np.linalg.qr(rigid / scale[:, None])
+    weak = without @ without.T
+    inverse = np.linalg.inv(scale[:, None] * stiff * scale + weak) - weak
+    found: Floats = scale[:, None] * (0.5 * (inverse + inverse.T)) * scale
+    return found
 
 
 @dataclass(frozen=True, eq=False)
@@ -171,47 +185,47 @@ def answer_to(body: Held[Thing], restraints: list[Restraint]) -> Answer:
         restraints: Of all places, as many rows at each.
     """
     rows, matrix = joined(body, restraints)
-    count = len(body.condensed)
-    solved = solve_symmetric(matrix, np.concatenate([body.load_passed, -rows.of(body.load_bent)]))
-    force = _balanced(body.body, rows, solved[count:])
-    freedoms = _moved(body, restraints, rows, solved[:count], force)
+    balance = body.body.rigid.T @ body.body.load
+    solved = solve_symmetric(matrix, np.concatenate([rows.of(body.load_moved), balance]))
+    force = _balanced(body.body, rows, solved[:-3])
+    freedoms = body.load_moved - body.body.rigid @ solved[-3:]
+    for restraint, pull in zip(restraints, force.reshape(len(restraints), -1), strict=True):
+        for one, moved in zip(pull.tolist(), restraint.moved, strict=True):
+            freedoms -= one * moved
     return Answer(freedoms, force.reshape(len(restraints), -1))
 
 
-def joined(body: Held[Thing], restraints: list[Restraint]) -> tuple[Rows, Floats]:
-    """All rows of restraint, and the system in the holders' movements and the rows' forces.
+def hinged(three: Restraint, across: Floats) -> Restraint:
+    """Deflection, and of both slopes only the one across a line: along it the sheet tilts freely.
 
-    Its first equations say that the holders carry nothing, the others what movement the rows see.
+    Args:
+        three: One place's deflection and both slopes.
+        across: Unit vector square to the line.
+    """
+    weights = np.array([[1.0, 0.0, 0.0], [0.0, *across]])
+    rows = three.rows
+    values = np.stack([rows.values[0], weights[1, 1:] @ rows.values[1:]])
+    columns = np.stack([rows.columns[0], rows.columns[1]])
+    return Restraint(Rows(columns, values, rows.size), weights @ three.bent, weights @ three.passed)
+
+
+def joined(body: Held[Thing], restraints: list[Restraint]) -> tuple[Rows, Floats]:
+    """All rows of restraint, and the system in the rows' forces and the three rigid movements.
+
+    Its first equations say what movement the rows see, the last three that the forces balance the
+    load.
     """
     rows = Rows(
         np.concatenate([r.rows.columns for r in restraints]),
         np.concatenate([r.rows.values for r in restraints]),
         len(body.body.load),
     )
-    passed = np.concatenate([r.passed for r in restraints])
     yielding = np.concatenate(
-        [(r.bent[:, rows.columns] * rows.values).sum(axis=-1) for r in restraints]
+        [(r.moved[:, rows.columns] * rows.values).sum(axis=-1) for r in restraints]
     )
-    return rows, np.block([[body.condensed, passed.T], [passed, -0.5 * (yielding + yielding.T)]])
-
-
-def _moved(
-    body: Held[Thing], restraints: list[Restraint], rows: Rows, holders: Floats, force: Floats
-) -> Floats:
-    """All freedoms, from the holders' movements and the standoffs' forces.
-
-    Summed up from what is known of each, or solved for, whichever is less work.
-    """
-    if (len(holders) + len(force)) * rows.size <= FEW:
-        freedoms = body.load_bent + holders @ body.led
-        for restraint, pull in zip(restraints, force.reshape(len(restraints), -1), strict=True):
-            freedoms -= pull @ restraint.bent
-        return freedoms
-    load = body.body.load - rows.transposed(force)
-    load[body.free] -= body.coupling @ holders
-    freedoms = body.solved(load)
-    freedoms[body.body.held] = holders
-    return freedoms
+    lever = np.column_stack([rows.of(movement) for movement in body.body.rigid.T])
+    corner = np.zeros((3, 3))
+    return rows, np.block([[0.5 * (yielding + yielding.T), lever], [lever.T, corner]])
 
 
 def solve_symmetric(matrix: Floats, right: Floats) -> Floats:
