@@ -1,8 +1,8 @@
 """Supports: standoffs as restraints of a body that has been factored once without them.
 
 The body is held at a few of its own freedoms, spread over it, and factored. What the holders feel
-is condensed to a small matrix, whose inverse but for the three rigid movements frees the body again.
-So each force on the free body has a known movement (up to a rigid one), a moved standoff costs one
+is condensed to a small matrix, whose inverse (but for the three rigid movements) frees the body
+again. So each force on the free body has a known movement (up to a rigid one), a moved standoff costs one
 sparse solution for its own unit force, and the standoffs' forces follow from a dense system of
 their own size. The holders are so many that no large movement has to cancel out.
 """
@@ -206,7 +206,7 @@ def hinged(three: Restraint, across: Floats) -> Restraint:
     rows = three.rows
     values = np.stack([rows.values[0], weights[1, 1:] @ rows.values[1:]])
     columns = np.stack([rows.columns[0], rows.columns[1]])
-    return Restraint(Rows(columns, values, rows.size), weights @ three.bent, weights @ three.passed)
+    return Restraint(Rows(columns, values, rows.size), weights @ three.moved)
 
 
 def joined(body: Held[Thing], restraints: list[Restraint]) -> tuple[Rows, Floats]:

@@ -15,7 +15,7 @@ Floats = NDArray[np.float64]
 FINENESS = 0.35
 """Longest side of a bit, in mean stroke widths of its piece."""
 COUNTED = 25.0
-"""Bits along a piece at least: a dot is wide everywhere, and yet its load is not all in one place."""
+"""Bits along a piece at least: a dot is wide everywhere, yet its load is not all in one place."""
 SIMPLER_MM = 0.02
 """Vertices that move the contour by less are left out before it is cut up; the bits are then
 fitted to the true area and its centre, so that nothing is lost."""
