@@ -54,3 +54,39 @@ def test_place_of_the_greatest(held, bar, axis):
 def test_no_hole(plan, bar, axis):
     """Without a hole there is no side."""
     assert sides(plan, bar, axis, lambda s: s) == ()
+
+
+def test_what_is_allowed_belongs_to_the_side(held, bar, axis):
+    """200 mm of span over 60, 115 mm of overhang over 30; at every station of each."""
+    found = spacing.spans(held, bar, axis)
+    stations = (np.linspace(0.0, 400.0, 401),)
+    (allowed,) = span_deflection.allowed_mm(
+        axis, found, stations, span_ratio=60.0, overhang_ratio=30.0
+    )
+    way = stations[0]
+    inner = (way > 100.5) & (way < 299.5)
+    outer = (way < 99.5) | (way > 300.5)
+    assert allowed[inner] == pytest.approx(200.0 / 60.0)
+    assert allowed[outer] == pytest.approx(115.0 / 30.0)
+
+
+def test_allowed_agrees_with_what_is_judged(held, bar, axis):
+    """The ribbon's limit is the rule's: length of each side over its ratio."""
+    found = spacing.spans(held, bar, axis)
+    stations = (np.linspace(0.0, 400.0, 401),)
+    (allowed,) = span_deflection.allowed_mm(
+        axis, found, stations, span_ratio=50.0, overhang_ratio=20.0
+    )
+    for item in sides(held, bar, axis, lambda s: 1 + np.sin(s / 20.0) ** 2):
+        at = allowed[round(item.at_mm[0])]
+        judged = item.length_mm / 20.0 if item.overhang else 2 * item.length_mm / 50.0
+        assert at == pytest.approx(judged)
+
+
+def test_without_a_hole_everything_is_allowed(plan, bar, axis):
+    """There is nothing to hold it to."""
+    found = spacing.spans(plan, bar, axis)
+    (allowed,) = span_deflection.allowed_mm(
+        axis, found, (np.linspace(0.0, 400.0, 5),), span_ratio=60.0, overhang_ratio=30.0
+    )
+    assert np.all(np.isinf(allowed))

@@ -130,3 +130,30 @@ def test_less_wind_is_drawn_on_a_scale_of_its_own(blown, layer):
     less = replace(plan.loading, pressure_out_pa=50.0)
     blown.session.push(edit.with_loading(plan, less), "Less")
     assert layer.legend.content.ticks != before
+
+
+def difference(one, two):
+    """Greatest difference of any pixel's channel."""
+    first, second = (np.frombuffer(image.constBits(), np.uint8).astype(int) for image in (one, two))
+    return np.abs(first - second).max()
+
+
+@pytest.mark.xserver
+def test_what_a_drag_leaves_is_what_a_whole_painting_shows(blown, shown, qtbot):
+    """Colours, shape, arrows and the ribbon's lane, repainted only where they changed.
+
+    What moved by a part of a pixel may differ in its smoothing.
+    """
+    shown.set_deflected(True)
+    canvas, ribbon = blown.canvas, blown.ribbon
+    start = canvas.mapFromScene(300.0, 100.0)
+    qtbot.mousePress(canvas.viewport(), Qt.MouseButton.LeftButton, pos=start)
+    for step in range(1, 25):
+        qtbot.mouseMove(canvas.viewport(), start + QPoint(3 * step, 0))
+        qtbot.wait(2)
+    for part in (canvas.viewport(), ribbon.viewport()):
+        kept = part.screen().grabWindow(part.winId()).toImage()
+        part.repaint()
+        whole = part.screen().grabWindow(part.winId()).toImage()
+        assert difference(kept, whole) < 128
+    qtbot.mouseRelease(canvas.viewport(), Qt.MouseButton.LeftButton, pos=start + QPoint(72, 0))
