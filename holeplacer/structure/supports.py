@@ -2,9 +2,9 @@
 
 The body is held at a few of its own freedoms, spread over it, and factored. What the holders feel
 is condensed to a small matrix, whose inverse (but for the three rigid movements) frees the body
-again. So each force on the free body has a known movement (up to a rigid one), a moved standoff costs one
-sparse solution for its own unit force, and the standoffs' forces follow from a dense system of
-their own size. The holders are so many that no large movement has to cancel out.
+again. So each force on the free body has a known movement (up to a rigid one), a moved standoff
+costs one sparse solution for its own unit force, and the standoffs' forces follow from a dense
+system of their own size. The holders are so many that no large movement has to cancel out.
 """
 
 from collections import OrderedDict
