@@ -136,6 +136,26 @@ class Boundary:
         around = np.minimum(around, self.ring_length[ring] - around)
         return np.where(self.ring[other] == ring, around, np.inf)
 
+    def on_metal_side(self, segment: Indices, at: Points) -> Flags:
+        """(k,) whether points are on the metal's side of the contour next to one segment each.
+
+        The nearest point of a contour is an inner corner of the metal only from the metal's side.
+        """
+        away, step = at - self.start[segment], self.step[segment]
+        along = (away * step).sum(axis=1)
+        inside: Flags = step[:, 0] * away[:, 1] - step[:, 1] * away[:, 0] > 0.0
+        inside |= (along <= 0.0) & self._inner_corner[segment]
+        beyond = along >= self.length[segment] ** 2
+        inside |= beyond & self._inner_corner[self.following[segment]]
+        return inside
+
+    @cached_property
+    def _inner_corner(self) -> Flags:
+        """Whether the contour turns away from the metal where each segment starts."""
+        before = self.step[self.previous]
+        inner: Flags = before[:, 0] * self.step[:, 1] - before[:, 1] * self.step[:, 0] < 0.0
+        return inner
+
     def at_way(self, ring: Indices, way: Floats) -> tuple[Indices, Floats]:
         """Segments on which points of rings lie, and how far along them, 0 to 1."""
         before = np.cumsum(self.ring_length) - self.ring_length

@@ -30,7 +30,7 @@ def measured(outline: Outline, boundary: Boundary, discs: Discs) -> Discs:
 
 
 def on_axis(boundary: Boundary, discs: Discs) -> Flags:
-    """Whether each disc touches its sides, these apart, and nothing of the outline is inside it.
+    """Whether discs touch their sides from the metal, apart, and nothing of the outline is inside.
 
     Args:
         boundary: The outline.
@@ -38,4 +38,6 @@ def on_axis(boundary: Boundary, discs: Discs) -> Flags:
     """
     slack = boundary.slack_mm + ROUNDING_MM + 1e-6 * discs.radius
     apart = boundary.way_between(discs.segment, discs.foot) > LEAST_WAY * discs.radius
+    for side in discs.segment.T:
+        apart &= boundary.on_metal_side(side, discs.xy)
     return apart & (np.abs(discs.radius - discs.clearance) <= slack) & (discs.mismatch <= slack)

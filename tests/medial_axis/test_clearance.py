@@ -49,3 +49,16 @@ def test_discs_off_the_axis():
     assert not judged((100, 19), HIGH, LOW)
     assert not judged((10, 20), HIGH, LOW)
     assert not judged((10, 20), LEFT, LEFT)
+
+
+def test_discs_beyond_the_contour():
+    """Outside the metal nothing is on the axis, though it be as far from two sides."""
+    slot = outline(shapely.box(0, 0, 200, 60).difference(shapely.box(50, 20, 150, 30)))
+    boundary = boundary_of(slot.region, np.arange(1))
+    places = np.array([(100, 19.9), (100, 30.1), (100, 0.0), (149, 25), (160, 0.0)])
+    below, above, low, _, _ = boundary.tree.nearest(shapely.points(places - boundary.origin))
+    corner = boundary.tree.nearest(shapely.points(np.array([(150.1, 19.9)]) - boundary.origin))[0]
+    at = np.array([(100, 25.0), (100, 10.0), (155, 10.5)]) - boundary.origin
+    pairs = np.array([(below, above), (low, below), (low, corner)])
+    found = measured(slot, boundary, bisector.settle(boundary, at, pairs))
+    assert on_axis(boundary, found).tolist() == [False, True, True]
