@@ -2,15 +2,21 @@
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Literal
 
 import numpy as np
 from numpy.typing import NDArray
 
+from holeplacer.geometry.curve import Points
 from holeplacer.structure import supports
 from holeplacer.structure.body import Body
-from holeplacer.structure.supports import Held
+from holeplacer.structure.supports import Answer, Held
 
 Floats = NDArray[np.float64]
+
+Hold = Literal["free", "clamped", "steadied"]
+"""Caps and washers leave the sheet's slopes alone, hold both, or hold the one across the line
+through the standoffs: just enough that it can't turn about that line."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -39,16 +45,16 @@ class Motion:
 
 
 @lru_cache(maxsize=128)
-def motion(held: Held[Body], places: tuple[tuple[float, float], ...], *, clamped: bool) -> Motion:
+def motion(held: Held[Body], places: tuple[tuple[float, float], ...], hold: Hold) -> Motion:
     """Solve one piece; what was asked for lately is remembered, so that others may move meanwhile.
 
     Args:
         held: The piece, factored.
         places: Its standoffs, which keep it from moving rigidly.
-        clamped: Whether they hold the slopes too.
+        hold: What the standoffs do to the sheet's slopes.
     """
     body = held.body
-    answer = supports.answer(held, np.array(places), clamped=clamped)
+    answer = _answer(held, np.array(places), hold)
     moved = np.abs(body.metal.of(answer.freedoms))
     furthest = int(moved.argmax())
     seen = body.gauges.stress(answer.freedoms)
@@ -63,6 +69,23 @@ def motion(held: Held[Body], places: tuple[tuple[float, float], ...], *, clamped
         stressed_at=_place(body.gauges.xy[top] if len(seen) else body.place.centre),
         stressed_branch=_branch(held, top),
     )
+
+
+def _answer(held: Held[Body], xy: Points, hold: Hold) -> Answer:
+    if hold == "free":
+        return supports.answer_to(held, held.restraints(xy, 1))
+    known = held.restraints(xy, 3)
+    if hold == "clamped" or len(xy) == 1:
+        return supports.answer_to(held, known)
+    across = _across(xy)
+    found = supports.answer_to(held, [supports.hinged(three, across) for three in known])
+    forces = np.column_stack([found.forces[:, 0], found.forces[:, 1:] * across])
+    return Answer(found.freedoms, forces)
+
+
+def _across(xy: Points) -> Floats:
+    """Unit vector square to the line nearest to all places."""
+    return np.asarray(np.linalg.svd(xy - xy.mean(axis=0))[2][1], float)
 
 
 def _branch(held: Held[Body], gauge: int) -> int:

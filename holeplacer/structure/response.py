@@ -11,7 +11,7 @@ from holeplacer.structure import mechanism, motion
 from holeplacer.structure.body import Body
 from holeplacer.structure.grillage import Grillage
 from holeplacer.structure.mechanism import Mechanism
-from holeplacer.structure.motion import Motion
+from holeplacer.structure.motion import Hold, Motion
 from holeplacer.structure.supports import Held
 
 Floats = NDArray[np.float64]
@@ -82,8 +82,8 @@ def respond(
         holes: (k, 2) centres of the holes, mm.
         cases: Pressures.
         clamped: Whether caps and washers hold the sheet's slope at the holes.
-        steadied: Whether they do so at least in a piece that would else be free to turn; it is
-            still named as a mechanism.
+        steadied: Whether they keep at least a piece that would else be free to turn from turning,
+            and no more; it is still named as a mechanism.
     """
     xy = np.asarray(holes, float).reshape(-1, 2)
     piece = grillage.outline.piece_at(xy) if len(xy) else np.empty(0, np.intp)
@@ -98,13 +98,17 @@ def respond(
         if turns and not (steadied and len(own)):
             continue
         places = tuple((x, y) for x, y in xy[own].tolist())
-        moved = motion.motion(held, places, clamped=clamped or turns)
+        moved = motion.motion(held, places, _hold(clamped=clamped, turns=turns))
         motions.append((held, moved))
         reactions[own] = moved.forces[:, 0]
         if clamped or turns:
             moments[own] = moved.forces[:, 1:]
     unit = _unit(grillage, motions, reactions, moments, tuple(found))
     return tuple(_scaled(unit, case) for case in cases)
+
+
+def _hold(*, clamped: bool, turns: bool) -> Hold:
+    return "clamped" if clamped else "steadied" if turns else "free"
 
 
 def _unit(

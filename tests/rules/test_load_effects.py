@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from holeplacer.errors import InputError
@@ -94,3 +95,19 @@ def test_finish_takes_room(windy):
     assert load_effects.stud_of(painted).room_mm == pytest.approx(bare - 0.1)
     full = replace(windy, sheet=replace(windy.sheet, finish="entered", finish_mm=2.0))
     assert load_effects.stud_of(full).room_mm == 0.0
+
+
+def test_caps_steady_a_bar_without_stiffening_it(plan, bar, axis):
+    """On two holes in its own line a bar sags in between as a simple beam with overhangs does."""
+    loading = Loading("entered", pressure_out_pa=1000.0)
+    holes = (Hole(1, 50.0, 0.0), Hole(2, 350.0, 0.0))
+    steadied = replace(plan, loading=loading, holes=holes)
+    found = load_effects.load_effects(steadied, bar, axis).wind[0]
+    assert found.mechanisms
+    line, sheet = 1e-3 * 30.0, plan.sheet.material
+    stiff = sheet.elastic_mpa * 30.0 * plan.sheet.thickness_mm**3 / 12
+    overhang_moment = line * 65.0**2 / 2
+    expected = 5 * line * 300**4 / (384 * stiff) - overhang_moment * 300**2 / (8 * stiff)
+    ways = load_effects.bare(steadied, bar, axis).ways[0]
+    middle = float(np.interp(200.0, ways, found.deflection_mm[0]))
+    assert middle == pytest.approx(expected, rel=0.05)
