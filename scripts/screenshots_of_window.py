@@ -5,14 +5,17 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 
 from holeplacer.gui.main_window import MainWindow
+from holeplacer.gui.strength_shown import Colouring, StrengthShown
 from holeplacer.gui.theme import Choice, Theme
 from holeplacer.gui.workbench import Workbench
+from holeplacer.plan import edit
 from holeplacer.resources import resource_path
 
 SIZES = ((1280, 800), (1920, 1080))
@@ -69,7 +72,7 @@ def shoot(
     wait(app, lambda: bench.session.evaluation is not None)
     for row, stage in enumerate(bench.stages):
         bench.rail.setCurrentIndex(bench.rail.model().index(row, 0))
-        if stage.NAME != "Holes":
+        if stage.NAME not in ("Holes", "Strength"):
             take(stage.NAME.lower())
     bench.propose()
     wait(app, lambda: not bench.proposer.working)
@@ -77,8 +80,29 @@ def shoot(
     take("holes")
     bench.holes_dock.raise_()
     take("table")
+    blow(app, bench)
+    take("strength")
+    StrengthShown.of(bench.session).set_colouring(Colouring.STRESS)
+    StrengthShown.of(bench.session).set_deflected(True)
+    bench.stages[-1].verticalScrollBar().setValue(420)
+    bench.states_dock.raise_()
+    take("reckoned")
+    bench.reactions_dock.raise_()
+    take("reactions")
     shutil.rmtree(folder, ignore_errors=True)
     window.hide()
+
+
+def blow(app: QApplication, bench: Workbench) -> None:
+    """Enter 1 kPa and open the Strength stage."""
+    plan = bench.session.committed
+    if plan is None:
+        return
+    loading = replace(plan.loading, method="entered", pressure_out_pa=1000.0)
+    bench.session.push(edit.with_loading(plan, loading), "Enter a pressure")
+    bench.rail.setCurrentRow(len(bench.stages) - 1)
+    bench.ribbon_dock.raise_()
+    wait(app, lambda: bench.strength_layer.legend.isVisible())
 
 
 def select_first(bench: Workbench) -> None:
