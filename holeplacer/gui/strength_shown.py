@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, Signal
 from holeplacer.gui.session import Session
 
 if TYPE_CHECKING:
+    from holeplacer.rules.load_effects import InPlaneCase
     from holeplacer.rules.strength import Strength
     from holeplacer.structure.response import Response
 
@@ -46,7 +47,7 @@ class StrengthShown(QObject):
         self._case = WORST
         self._open = False
         self._pinned = False
-        self._tops = dict.fromkeys(("deflection", "stress", "reaction"), 0.0)
+        self._tops = dict.fromkeys(("deflection", "stress", "reaction", "shear"), 0.0)
         session.evaluation_changed.connect(self._evaluated)
         session.opened.connect(self._forget)
 
@@ -87,6 +88,13 @@ class StrengthShown(QObject):
         found = self.drawn
         return None if found is None else self.chosen_of(found)
 
+    @property
+    def in_plane(self) -> InPlaneCase | None:
+        """The case in the sheet's plane that the person chose; None where it is another kind."""
+        found = self.drawn
+        cases = () if found is None else found.effects.in_plane
+        return next((case for case in cases if case.name == self._case), None)
+
     def chosen_of(self, found: Strength) -> Response:
         """The response to the chosen case, or to the worst one."""
         responses = found.effects.wind
@@ -98,7 +106,7 @@ class StrengthShown(QObject):
         return max(responses, key=lambda response: response.max_deflection_mm)
 
     def top(self, of: str) -> float:
-        """Round figure at the upper end of a scale: `deflection`, `stress` or `reaction`.
+        """Round figure at the upper end of a scale: `deflection`, `stress`, `reaction`, `shear`.
 
         While a hole is dragged it only grows, so that colours and lengths can be compared.
         """
@@ -152,10 +160,15 @@ class StrengthShown(QObject):
             return
         responses = found.effects.wind
         pulls = [abs(force) for response in responses for force in response.reactions_n]
+        in_plane = found.effects.in_plane
+        shears = [
+            case.shear_n(index) for case in in_plane for index in range(len(case.result.forces_n))
+        ]
         greatest = {
             "deflection": max(response.max_deflection_mm for response in responses),
             "stress": max(response.max_stress_mpa for response in responses),
             "reaction": max(pulls, default=0.0),
+            "shear": max(shears, default=0.0),
         }
         held = self._session.plan is not self._session.committed
         for name, value in greatest.items():

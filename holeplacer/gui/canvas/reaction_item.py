@@ -1,9 +1,14 @@
-"""A standoff's reaction as an arrow: out of the hole where it pulls, into it where it pushes."""
+"""A standoff's reaction as an arrow: out of the hole where it pulls, into it where it pushes.
+
+A force in the sheet's plane is an arrow in its own direction.
+"""
 
 from __future__ import annotations
 
+import math
+
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QFont, QFontMetricsF, QPainter, QPen, QPolygonF, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from holeplacer.gui.theme import Colours
@@ -32,6 +37,7 @@ class ReactionItem(QGraphicsItem):
         self._font = QFont(font)
         self._font.setPixelSize(11)
         self._length = 0.0
+        self._turned = 0.0
         self._numbered = True
         self._width = 0.0
         self._height = QFontMetricsF(self._font).height()
@@ -43,21 +49,26 @@ class ReactionItem(QGraphicsItem):
         self._colours = colours
         self.update()
 
-    def show_force(self, force_n: float, figure: str, top_n: float) -> None:
+    def show_force(
+        self, force_n: float, figure: str, top_n: float, *, turned_deg: float = 0.0
+    ) -> None:
         """Show another force.
 
         Args:
             force_n: Positive pulls, negative pushes.
             figure: The force with its unit.
             top_n: The force whose arrow is as long as an arrow gets.
+            turned_deg: Of a force in the sheet's plane, its direction, clockwise from upwards.
         """
         length = max(round(LONGEST_PX * abs(force_n) / top_n), _SHORTEST_PX)
-        same = (length, figure, force_n < 0) == (self._length, self.figure, self.force_n < 0)
+        turned = float(round(turned_deg))
+        drawn = (length, figure, force_n < 0, turned)
+        same = drawn == (self._length, self.figure, self.force_n < 0, self._turned)
         self.force_n = force_n
         if same:
             return
         self.prepareGeometryChange()
-        self._length, self.figure = length, figure
+        self._length, self.figure, self._turned = length, figure, turned
         self._width = QFontMetricsF(self._font).horizontalAdvance(figure) + 2 * _PAD_PX
         self.update()
 
@@ -71,20 +82,28 @@ class ReactionItem(QGraphicsItem):
     @property
     def number_box(self) -> QRectF:
         """Where the figure is written, in pixels from the hole."""
-        top = -_FOOT_PX - self._length - self._height
-        return QRectF(-self._width / 2, top, self._width, self._height)
+        away = _FOOT_PX + self._length
+        turned = math.radians(self._turned)
+        across, up = math.sin(turned), math.cos(turned)
+        middle = QPointF(across * (away + self._width / 2), -up * (away + self._height / 2))
+        half = QPointF(self._width / 2, self._height / 2)
+        return QRectF(middle - half, middle + half)
 
     def boundingRect(self) -> QRectF:
         top = _FOOT_PX + self._length
         arrow = QRectF(-_HALF_PX - 1, -top - 1, 2 * _HALF_PX + 2, self._length + 2)
+        if self._turned:
+            arrow = QTransform().rotate(self._turned).mapRect(arrow)
         return (arrow | self.number_box if self._numbered else arrow).adjusted(-1, -1, 1, 1)
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
         del option, widget
+        painter.rotate(self._turned)
         paint_arrow(painter, QPointF(0, -_FOOT_PX), self._length, self._colours,
                     push=self.force_n < 0)  # fmt: skip
+        painter.rotate(-self._turned)
         if not self._numbered:
             return
         backing = self._colours.colour("ground")

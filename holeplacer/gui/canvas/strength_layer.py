@@ -5,6 +5,7 @@ Nothing is made before the first result is drawn, and only what changed is touch
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QPointF
@@ -24,9 +25,15 @@ if TYPE_CHECKING:
     from holeplacer.gui.canvas.reaction_item import ReactionItem
     from holeplacer.gui.canvas.strength_item import StrengthItem
     from holeplacer.gui.canvas.stroke_bands import StrokeBands
+    from holeplacer.rules.load_effects import InPlaneCase
     from holeplacer.rules.strength import Strength
     from holeplacer.structure.response import Response
 
+Force = tuple[float, float]
+"""Newtons, positive pulling; degrees clockwise from upwards for one in the sheet's plane."""
+
+_LEAST_SHARE = 0.005
+"""Of the longest arrow, below which there is none."""
 _STROKES_Z, _SHAPE_Z, _ARROWS_Z = -9.5, -6.0, 6.0
 _OFFSET_SHARE = 0.03
 """Of the sign's diagonal, how far the upper end of the deflection scale is drawn off."""
@@ -77,11 +84,16 @@ class StrengthLayer(QObject):
         if found is None or response is None:
             self._hide()
             return
-        bands = self._bands_of(found)
-        self._show_strokes(bands, response)
-        self._show_shape(bands, response)
-        self._show_arrows(response)
-        self._explain(response)
+        in_plane = self._shown.in_plane
+        if in_plane is None:
+            bands = self._bands_of(found)
+            self._show_strokes(bands, response)
+            self._show_shape(bands, response)
+        else:
+            for item in self._items or ():
+                item.setVisible(False)
+        self._show_arrows(_forces(response, in_plane))
+        self._explain(response, in_plane)
 
     # --- parts ---
 
@@ -143,25 +155,27 @@ class StrengthLayer(QObject):
         diagonal = ((right - left) ** 2 + (top - bottom) ** 2) ** 0.5
         return round_up(_OFFSET_SHARE * diagonal / self._shown.top("deflection"))
 
-    def _show_arrows(self, response: Response) -> None:
+    def _show_arrows(self, felt: tuple[Force, ...]) -> None:
         plan = self._session.plan
         if plan is None or not self._shown.reactions:
             self._drop_arrows(set())
             return
         from holeplacer.loads.force import format_force
 
-        forces = {hole.number: force for hole, force in zip(plan.holes, response.reactions_n,
-                                                            strict=False)}  # fmt: skip
-        self._drop_arrows(set(forces))
-        top, unit = self._shown.top("reaction"), self._session.unit
-        for hole in plan.holes:
-            force = forces.get(hole.number, 0.0)
+        held = tuple(zip(plan.holes, felt, strict=False))
+        self._drop_arrows({hole.number for hole, _force in held})
+        top, unit = self._shown.top(self._scale_of_arrows), self._session.unit
+        for hole, (force, turned_deg) in held:
             item = self.arrows.get(hole.number) or self._add_arrow(hole.number)
             item.setPos(hole.x_mm, hole.y_mm)
-            item.setVisible(force != 0.0)
-            item.show_force(force, format_force(abs(force), unit), top)
+            item.setVisible(abs(force) > _LEAST_SHARE * top)
+            item.show_force(force, format_force(abs(force), unit), top, turned_deg=turned_deg)
         if plan is self._session.committed:
             self._declutter()
+
+    @property
+    def _scale_of_arrows(self) -> str:
+        return "reaction" if self._shown.in_plane is None else "shear"
 
     def _add_arrow(self, number: int) -> ReactionItem:
         from holeplacer.gui.canvas.reaction_item import ReactionItem
@@ -199,13 +213,14 @@ class StrengthLayer(QObject):
 
     # --- legend ---
 
-    def _explain(self, response: Response) -> None:
+    def _explain(self, response: Response, in_plane: InPlaneCase | None) -> None:
         from holeplacer.loads.force import format_force
 
         shown, unit = self._shown, self._session.unit
-        colouring = shown.colouring
-        tops = tuple(map(shown.top, ("deflection", "stress", "reaction")))
-        key = (response.name, unit, colouring, shown.reactions, shown.deflected, tops, self.factor)
+        colouring = shown.colouring if in_plane is None else Colouring.NOTHING
+        case = response.name if in_plane is None else in_plane.name
+        tops = tuple(map(shown.top, ("deflection", "stress", "reaction", "shear")))
+        key = (case, unit, colouring, shown.reactions, shown.deflected, tops, self.factor)
         if key == self._explained and self.legend.isVisible():
             return
         self._explained = key
@@ -216,12 +231,15 @@ class StrengthLayer(QObject):
         drawn = "reactions" if colouring is Colouring.NOTHING else colouring.value
         self.legend.show_content(
             LegendContent(
-                title=f"{drawn[:1].upper()}{drawn[1:]}, {response.name}",
+                title=f"{drawn[:1].upper()}{drawn[1:]}, {case}",
                 ticks=ticks,
                 unit=of,
-                longest=format_force(shown.top("reaction"), unit) if shown.reactions else "",
+                longest=format_force(shown.top(self._scale_of_arrows), unit)
+                if shown.reactions
+                else "",
+                in_plane=in_plane is not None,
                 factor=f"deflected × {self.factor:g}; off the wall: right, down"
-                if shown.deflected
+                if shown.deflected and in_plane is None
                 else "",
             )
         )
@@ -241,6 +259,16 @@ class StrengthLayer(QObject):
             shape.wear_colours(self._theme.colours)
         for arrow in self.arrows.values():
             arrow.wear_colours(self._theme.colours)
+
+
+def _forces(response: Response, in_plane: InPlaneCase | None) -> tuple[Force, ...]:
+    """Force on every standoff, and its direction where it has one in the sheet's plane."""
+    if in_plane is None:
+        return tuple((force, 0.0) for force in response.reactions_n)
+    return tuple(
+        (math.hypot(x, y), math.degrees(math.atan2(x, y)))
+        for x, y in in_plane.result.forces_n.tolist()
+    )
 
 
 def _values(response: Response, colouring: Colouring) -> tuple[NDArray[np.float64], ...]:

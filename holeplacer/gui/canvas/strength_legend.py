@@ -29,6 +29,7 @@ class LegendContent:
         unit: Their unit.
         longest: Force of the longest arrow, with unit; empty without arrows.
         factor: What the deflected shape is multiplied by; empty without it.
+        in_plane: Arrows are forces in the sheet's plane.
     """
 
     title: str
@@ -36,6 +37,7 @@ class LegendContent:
     unit: str = ""
     longest: str = ""
     factor: str = ""
+    in_plane: bool = False
 
 
 class StrengthLegend(QWidget):
@@ -121,14 +123,18 @@ class StrengthLegend(QWidget):
     def _paint_arrows(self, painter: QPainter, top: int, line: int) -> int:
         colours = self._theme.colours
         foot = top + 2 * line - 2
-        for left, push, words in (
-            (0, False, f"pull on the stud\nlongest {self.content.longest}"),
+        longest = f"longest {self.content.longest}"
+        meanings: tuple[tuple[int, bool, str], ...] = (
+            (0, False, f"pull on the stud\n{longest}"),
             (WIDTH_PX // 2, True, "push on the wall"),
-        ):
+        )
+        if self.content.in_plane:
+            meanings = ((0, False, f"what the sheet pushes the stud with\n{longest}"),)
+        for left, push, words in meanings:
             paint_arrow(painter, QPointF(_PAD_PX + 8 + left, foot), 2.0 * line - 6, colours,
                         push=push)  # fmt: skip
             painter.setPen(colours.colour("text"))
-            box = QRect(_PAD_PX + 20 + left, top, WIDTH_PX // 2, 2 * line)
+            box = QRect(_PAD_PX + 20 + left, top, WIDTH_PX - left - 20, 2 * line)
             painter.drawText(box, Qt.AlignmentFlag.AlignLeft, words)
         return top + 2 * line
 

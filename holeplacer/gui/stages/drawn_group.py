@@ -41,6 +41,7 @@ class DrawnGroup(QObject):
         self._colouring.chosen.connect(shown.set_colouring)
         self._reactions.toggled.connect(shown.set_reactions)
         self._deflected.toggled.connect(shown.set_deflected)
+        shown.changed.connect(stage.refresh_soon)
 
     def show_strength(self, found: Strength | None) -> None:
         """Offer the cases of a result; without one there is nothing to draw."""
@@ -49,9 +50,14 @@ class DrawnGroup(QObject):
         self._heading.setVisible(found is not None)
         if found is None:
             return
-        names = [response.name for response in found.effects.wind]
+        effects = found.effects
+        names = [response.name for response in effects.wind]
+        names += [case.name for case in effects.in_plane]
         chosen = self._shown.case if self._shown.case in names else WORST
         self._case.offer([("the worst", WORST), *((name, name) for name in names)], chosen)
+        across = all(case.name != self._shown.case for case in effects.in_plane)
+        for row in (self._rows[1], self._rows[3]):  # in the plane there is neither
+            row.entry.setEnabled(across)
         self._colouring.offer(_COLOURINGS, self._shown.colouring)
         for box, on in (
             (self._reactions, self._shown.reactions), (self._deflected, self._shown.deflected),

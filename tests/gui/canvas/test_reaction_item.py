@@ -46,6 +46,18 @@ def test_push_and_pull_differ_in_shape():
     assert ink(pull, 50) in (1, 2, 3)
 
 
+def test_a_force_in_the_plane_has_its_direction(item):
+    """To the right, the arrow lies to the right, its figure beyond its tip."""
+    item.show_force(10.0, "10 N", 10.0, turned_deg=90.0)
+    box = item.boundingRect()
+    assert box.right() > LONGEST_PX
+    assert item.number_box.left() > LONGEST_PX
+    assert box.top() > -12
+    item.show_force(10.0, "10 N", 10.0, turned_deg=180.0)
+    assert item.number_box.top() > LONGEST_PX
+    assert item.boundingRect().bottom() > LONGEST_PX
+
+
 def test_the_figure_can_be_left_out(item):
     """Where it would cover others; the arrow stays."""
     item.show_force(-5.0, "5 N", 10.0)

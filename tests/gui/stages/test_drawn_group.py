@@ -21,9 +21,20 @@ def test_every_case_can_be_chosen(stage, strength):
     """And the worst of them."""
     box = stage.drawn._case
     names = [response.name for response in strength.effects.wind]
+    names += [case.name for case in strength.effects.in_plane]
     assert [box.itemText(row) for row in range(box.count())] == ["the worst", *names]
     box.chosen.emit(names[1])
     assert StrengthShown.of(stage.session).case == names[1]
+
+
+def test_in_the_plane_neither_strokes_nor_shape_are_chosen(stage, strength):
+    """Weight and temperature push studs; what bends is the wind's."""
+    StrengthShown.of(stage.session).set_case(strength.effects.in_plane[0].name)
+    stage._refresh()
+    assert not stage.drawn._colouring.isEnabled()
+    StrengthShown.of(stage.session).set_case("")
+    stage._refresh()
+    assert stage.drawn._colouring.isEnabled()
 
 
 def test_choices_change_the_view_not_the_plan(stage):
