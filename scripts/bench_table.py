@@ -10,7 +10,7 @@ import platform
 import sys
 from pathlib import Path
 
-PARTS = ("artwork", "axis", "placement", "drag", "window")
+PARTS = ("artwork", "axis", "placement", "strength", "drag", "window")
 
 
 def main(parts: list[str]) -> int:
