@@ -29,6 +29,7 @@ class StrengthLane(QObject):
         self._session, self._ribbon = session, ribbon
         self._shown = StrengthShown.of(session)
         self._empty = True
+        self._full = 0.0
         self._shown.changed.connect(self.refresh)
         session.evaluation_changed.connect(self._gone)
 
@@ -79,7 +80,10 @@ class StrengthLane(QObject):
         )
 
     def _top(self, allowed: tuple[NDArray[np.float64], ...], limit: float | None) -> float:
-        """The canvas's scale, or as much more as brings the limits into the lane."""
+        """The canvas's scale, or as much more as brings the limits into the lane.
+
+        While a hole is dragged it only grows, or the whole ribbon were painted at each crossing.
+        """
         import numpy as np
 
         from holeplacer.gui.ribbon.deflection_trace import FAR_MM
@@ -89,4 +93,6 @@ class StrengthLane(QObject):
         if allowed:
             every = np.concatenate(allowed)
             most = float(every[every < FAR_MM].max(initial=most))
-        return max(top, min(round_up(most), _ROOM * top))
+        held = self._session.plan is not self._session.committed
+        self._full = max(top, min(round_up(most), _ROOM * top), self._full if held else 0.0)
+        return self._full
