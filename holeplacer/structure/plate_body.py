@@ -1,4 +1,8 @@
-"""Plate body: a piece as a plate, where its strokes are too wide or too joined to be beams."""
+"""Plate body: a piece as a plate, where its strokes are too wide or too joined to be beams.
+
+A thin plate has no shear across its edges: it twists as a strip with J = b t^3 / 3, a share of
+0.63 t / b stiffer than a beam of the same strip (3 % at 1.5 on 30 mm).
+"""
 
 import numpy as np
 from scipy.sparse import csr_array, vstack
