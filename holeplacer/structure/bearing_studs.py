@@ -80,14 +80,18 @@ class Rest:
         forces: (k, 2) what each hole pushes its stud with, N.
         movement: (k, 2) of each hole, free expansion included, mm.
         settled: Whether rest was found.
+        sheet: (2k,) movement of the holes without free expansion, mm.
     """
 
     forces: Floats
     movement: Floats
     settled: bool
+    sheet: Floats
 
 
-def at_rest(stiff: Floats, load: Floats, free: Points, stud: Stud) -> Rest:
+def at_rest(
+    stiff: Floats, load: Floats, free: Points, stud: Stud, start: Floats | None = None
+) -> Rest:
     """Least energy of an elastic sheet on elastic studs with room.
 
     Args:
@@ -95,9 +99,11 @@ def at_rest(stiff: Floats, load: Floats, free: Points, stud: Stud) -> Rest:
         load: (2k,) forces that hold the sheet's holes in place, N.
         free: (k, 2) movement of the holes by free expansion, mm.
         stud: All studs.
+        start: (2k,) movement of the sheet to begin at; None: unbent, let down. There is one place
+            of rest wherever one begins.
     """
     away = free.ravel()
-    moved = _dropped(load, stud)
+    moved = _dropped(load, stud) if start is None else start
     rounding = ROUNDING * float(np.abs(stiff).max()) * max(stud.room_mm, 1e-3)
     least = max(float(np.abs(load).max()), stud.stiffness_n_mm * 1e-6)
     allowed = max(AT_REST * least, rounding)
@@ -113,7 +119,7 @@ def at_rest(stiff: Floats, load: Floats, free: Points, stud: Stud) -> Rest:
         step = _solved(tangent, lacking)
         moved = moved + _length(stiff, load, away, stud, moved, step, lacking) * step
     forces = (load - stiff @ moved).reshape(-1, 2)
-    return Rest(forces, (moved + away).reshape(-1, 2), settled)
+    return Rest(forces, (moved + away).reshape(-1, 2), settled, moved)
 
 
 def _dropped(load: Floats, stud: Stud) -> Floats:
@@ -156,13 +162,6 @@ def _add_blocks(matrix: Floats, blocks: Floats) -> None:
     matrix.reshape(count, 2, count, 2)[index, :, index, :] += blocks
 
 
-def _energy(stiff: Floats, load: Floats, away: Floats, stud: Stud, moved: Floats) -> float:
-    at = (moved + away).reshape(-1, 2)
-    beyond = np.maximum(np.hypot(at[:, 0], at[:, 1]) - stud.room_mm, 0.0)
-    studs = 0.5 * stud.stiffness_n_mm * float((beyond**2).sum() + TRACE * (at**2).sum())
-    return float(0.5 * moved @ stiff @ moved - load @ moved) + studs
-
-
 def _length(
     stiff: Floats,
     load: Floats,
@@ -172,13 +171,25 @@ def _length(
     step: Floats,
     lacking: Floats,
 ) -> float:
-    """Share of a step that lowers the energy enough."""
-    before = _energy(stiff, load, away, stud, moved)
-    slope = -float(step @ lacking)
+    """Share of a step that lowers the energy enough.
+
+    Along the step the sheet's own energy is a parabola; only that of the studs is reckoned anew.
+    """
+    at = moved + away
+    rising = float(step @ (stiff @ moved - load))
+    bending = 0.5 * float(step @ (stiff @ step))
+    before, slope = _studs_energy(at, stud), -float(step @ lacking)
     length = 1.0
     while length > 1e-6:
-        after = _energy(stiff, load, away, stud, moved + length * step)
-        if after <= before + 1e-4 * length * slope + 1e-15 * abs(before):
+        change = length * (rising + length * bending)
+        after = change + _studs_energy(at + length * step, stud)
+        if after <= before + 1e-4 * length * slope + 1e-15 * (abs(before) + abs(change)):
             break
         length *= 0.5
     return length
+
+
+def _studs_energy(movement: Floats, stud: Stud) -> float:
+    square = (movement * movement).reshape(-1, 2).sum(axis=1)
+    beyond = np.maximum(np.sqrt(square) - stud.room_mm, 0.0)
+    return 0.5 * stud.stiffness_n_mm * float(beyond @ beyond + TRACE * square.sum())

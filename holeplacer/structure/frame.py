@@ -7,7 +7,7 @@ convex: Newton steps with a line search find its one least value.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import lru_cache
 
 import numpy as np
@@ -43,6 +43,8 @@ class Frame:
 
     outline: Outline
     bodies: tuple[Held[Elastic], ...]
+    _rests: dict[tuple[int, int, int], Floats] = field(default_factory=dict)
+    """Where each piece came to rest last in each case, on so many studs: only where to begin."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -143,9 +145,13 @@ def hang_through(
             forces[:, own, 1] = -weight
             movement[:, own, 1] = -np.sign(weight) * stud.room_mm - weight / stud.stiffness_n_mm
         else:
-            for case, rest in enumerate(_at_rest(held, xy[own], stud, weight_mpa, strains)):
+            keys = [(index, case, len(own)) for case in range(len(strains))]
+            starts = [sign._rests.get(key) for key in keys]  # noqa: SLF001 (same module)
+            rests = _at_rest(held, xy[own], stud, weight_mpa, strains, starts)
+            for case, rest in enumerate(rests):
                 forces[case, own], movement[case, own] = rest.forces, rest.movement
                 settled[case] &= rest.settled
+                sign._rests[keys[case]] = rest.sheet  # noqa: SLF001 (same module)
     for array in (forces, movement):
         array.setflags(write=False)
     return tuple(
@@ -167,7 +173,12 @@ def free_movement(xy: ArrayLike, fixed: tuple[float, float], strain: float) -> P
 
 
 def _at_rest(
-    held: Held[Elastic], xy: Points, stud: Stud, weight_mpa: float, strains: Sequence[float]
+    held: Held[Elastic],
+    xy: Points,
+    stud: Stud,
+    weight_mpa: float,
+    strains: Sequence[float],
+    starts: Sequence[Floats | None],
 ) -> list[bearing_studs.Rest]:
     """One piece on two studs or more, for each expansion."""
     rows, matrix = supports.joined(held, held.restraints(xy, 2))
@@ -178,7 +189,10 @@ def _at_rest(
     solved = supports.solve_symmetric(matrix, right)[: len(rows)]
     stiff = -0.5 * (solved[:, 1:] + solved[:, 1:].T)
     away = xy - held.body.place.centre
-    return [bearing_studs.at_rest(stiff, solved[:, 0], strain * away, stud) for strain in strains]
+    return [
+        bearing_studs.at_rest(stiff, solved[:, 0], strain * away, stud, start)
+        for strain, start in zip(strains, starts, strict=True)
+    ]
 
 
 def _body(polygon: Polygon, strip: Stations, sheet: SheetStiffness) -> Elastic:

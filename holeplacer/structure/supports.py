@@ -143,6 +143,9 @@ def _inverse(stiff: Floats, rigid: Floats) -> Floats:
         stiff: (h, h), without resistance to rigid movements.
         rigid: (h, 3) these.
     """
+    if len(stiff) == rigid.shape[1]:
+        # a single holder feels nothing: all there is in the stiffness is rounding
+        return np.zeros(stiff.shape)
     diagonal = np.diag(stiff)
     scale = 1.0 / np.sqrt(np.where(diagonal > 0.0, diagonal, 1.0))
     without, _ = np.linalg.qr(rigid / scale[:, None])

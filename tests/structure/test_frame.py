@@ -80,3 +80,28 @@ def test_nonsense_is_refused(sign):
     """A weight that is no number gets one sentence."""
     with pytest.raises(InputError, match="must be numbers"):
         frame.hang(sign, HOLES, TIGHT, weight_mpa=float("nan"))
+
+
+def test_a_dot_on_two_studs(drop, metal):
+    """A small piece, stiff as it is, comes to rest, and its studs carry its weight alone."""
+    both = frame.frame(drop.outline, drop.axis, **metal)
+    holes = [(515.0, 5.0), (535.0, -5.0)]
+    weight = WEIGHT * drop.outline.pieces[1].area_mm2
+    for strain in (0.0, STRAIN, -STRAIN):
+        found = frame.hang(both, holes, LOOSE, weight_mpa=WEIGHT, strain=strain)
+        assert found.settled
+        assert found.forces_n.sum(axis=0) == pytest.approx([0.0, -weight], abs=1e-4 * weight)
+        assert np.hypot(*found.forces_n.T).max() < 1.01 * weight
+
+
+def test_where_one_begins_does_not_matter(tee, metal):
+    """A sign that lay elsewhere before comes to rest where a fresh one does."""
+    fresh = frame.frame(tee.outline, tee.axis, **metal)
+    for x in (301.0, 180.0, 420.0):
+        moved = [*HOLES[:3], (x, 0.0)]
+        found = frame.hang_through(fresh, moved, LOOSE, weight_mpa=WEIGHT, strains=(STRAIN, 0.0))
+        anew = frame.Frame(fresh.outline, fresh.bodies)
+        alone = frame.hang_through(anew, moved, LOOSE, weight_mpa=WEIGHT, strains=(STRAIN, 0.0))
+        for one, two in zip(found, alone, strict=True):
+            assert one.settled
+            assert one.forces_n == pytest.approx(two.forces_n, abs=1e-3)
