@@ -115,6 +115,8 @@ class FindingModel(QAbstractTableModel):
             return where(finding)
         if math.isinf(finding.value):
             return "no hole"
+        if not finding.broken and not finding.unit and finding.value == 0.0:
+            return "to know"  # a note measures nothing
         if finding.unit != "mm":
             return f"{finding.value:.3g} of {finding.limit:.3g}"
         value, limit = (format_length(mm, self._unit) for mm in (finding.value, finding.limit))

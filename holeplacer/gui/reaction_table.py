@@ -16,7 +16,7 @@ from PySide6.QtCore import (
     QSortFilterProxyModel,
     Qt,
 )
-from PySide6.QtGui import QColor, QGuiApplication, QPalette
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QGuiApplication, QPalette
 from PySide6.QtWidgets import QAbstractItemView, QTableView, QVBoxLayout, QWidget
 
 from holeplacer.documents import caution
@@ -34,7 +34,10 @@ if TYPE_CHECKING:
 
 SORT = Qt.ItemDataRole.UserRole + 1
 HOLE = "Hole"
-LAST = ("Governing check", "Case", "Utilisation")
+GOVERNING = ("Utilisation", "Governing check", "Case")
+_FIRST_FORCE = 1 + len(GOVERNING)
+_OPEN = " +?"
+"""Beside a utilisation where another check can't be judged yet."""
 NO_WIND = "No wind is chosen: the Strength stage asks for it."
 
 Index = QModelIndex | QPersistentModelIndex
@@ -47,7 +50,7 @@ class ReactionModel(QAbstractTableModel):
         super().__init__(parent)
         self._holes: tuple[Hole, ...] = ()
         self._forces: tuple[ForceColumn, ...] = ()
-        self._governing: tuple[LimitState | None, ...] = ()
+        self._governing: tuple[tuple[LimitState | None, tuple[str, ...]], ...] = ()
         self._unit = LengthUnit.MM
 
     def show_strength(
@@ -74,7 +77,7 @@ class ReactionModel(QAbstractTableModel):
     @property
     def columns(self) -> tuple[str, ...]:
         """Titles."""
-        return (HOLE, *(column.title for column in self._forces), *LAST)
+        return (HOLE, *GOVERNING, *(column.title for column in self._forces))
 
     def row_of(self, number: int) -> int:
         """Row of a hole, -1 if it is not shown."""
@@ -97,8 +100,8 @@ class ReactionModel(QAbstractTableModel):
             return None
         if role == Qt.ItemDataRole.DisplayRole:
             return self.columns[section]
-        if role == Qt.ItemDataRole.ToolTipRole and 0 < section <= len(self._forces):
-            if self._forces[section - 1].across:
+        if role == Qt.ItemDataRole.ToolTipRole and section >= _FIRST_FORCE:
+            if self._forces[section - _FIRST_FORCE].across:
                 return "force on the standoff: ↑ pulls on its stud, ↓ is pushed on the wall"
             return "force across the stud, in the plane of the sheet"
         return None
@@ -118,30 +121,29 @@ class ReactionModel(QAbstractTableModel):
         return None
 
     def _is_words(self, column: int) -> bool:
-        return self.columns[column] in LAST[:2]
+        return self.columns[column] in GOVERNING[1:]
 
     def _text(self, row: int, column: int) -> str:
         if column == 0:
             return str(self._holes[row].number)
-        if column <= len(self._forces):
-            shown = self._forces[column - 1]
+        if column >= _FIRST_FORCE:
+            shown = self._forces[column - _FIRST_FORCE]
             force = shown.forces_n[row]
             arrow = ("↓ " if force < 0 else "↑ ") if shown.across and force else ""
             return f"{arrow}{format_force(abs(force), self._unit)}"
-        state = self._governing[row]
+        state, missing = self._governing[row]
         if state is None:
             return ""
         mark = "✕ " if state.utilisation.passes is False else ""
-        share = f"{mark}{share_words(state.utilisation.utilisation)}"
-        said = (state.utilisation.check, state.case, share)
-        return said[column - len(self._forces) - 1]
+        share = f"{mark}{share_words(state.utilisation.utilisation)}{_OPEN if missing else ''}"
+        return (share, state.utilisation.check, state.case)[column - 1]
 
     def _value(self, row: int, column: int) -> object:
         if column == 0:
             return self._holes[row].number
-        if column <= len(self._forces):
-            return self._forces[column - 1].forces_n[row]
-        state = self._governing[row]
+        if column >= _FIRST_FORCE:
+            return self._forces[column - _FIRST_FORCE].forces_n[row]
+        state, _missing = self._governing[row]
         if self._is_words(column) or state is None:
             return self._text(row, column)
         share = state.utilisation.utilisation
@@ -149,16 +151,16 @@ class ReactionModel(QAbstractTableModel):
 
     def _told(self, row: int, column: int) -> str:
         title, text = self.columns[column], self._text(row, column)
-        state = self._governing[row]
-        if column <= len(self._forces) or state is None:
+        state, missing = self._governing[row]
+        if column == 0 or column >= _FIRST_FORCE or state is None:
             return f"{title}: {text}"
         item = state.utilisation
-        return f"{text}: {item.check}, {item.formula}; {item.source}; {status_words(item.status)}"
+        told = f"{text}: {item.check}, {item.formula}; {item.source}; {status_words(item.status)}"
+        return f"{told}. Not judged: {', '.join(missing)}" if missing else told
 
     def _fails(self, row: int, column: int) -> bool:
-        state = self._governing[row]
-        last = column == self.columnCount() - 1
-        return last and state is not None and state.utilisation.passes is False
+        state, _missing = self._governing[row]
+        return column == 1 and state is not None and state.utilisation.passes is False
 
 
 class ReactionTable(QWidget):
@@ -200,8 +202,12 @@ class ReactionTable(QWidget):
 
     def _share_width(self) -> None:
         """Hole and check are as wide as they need to be; cases are alike."""
-        metrics = self.view.fontMetrics()
-        widths = {HOLE: "0000", LAST[0]: "pull-over at the washer behind"}
+        bold = QFont(self.view.font())
+        bold.setBold(True)  # as titles are while one of their rows is selected
+        metrics = QFontMetrics(bold)
+        widths = {
+            HOLE: "0000", GOVERNING[0]: "Utilisation", GOVERNING[1]: "pull-over at the washer",
+        }  # fmt: skip
         for column, title in enumerate(self._model.columns):
             sample = widths.get(title, title if title.startswith("shear") else "pressure out or")
             self.view.setColumnWidth(column, metrics.horizontalAdvance(sample) + 2 * RHYTHM)
@@ -260,13 +266,14 @@ def force_columns(found: Strength | None) -> tuple[ForceColumn, ...]:
     return (*pulls, *shears)
 
 
-def governing_of(found: Strength, number: int) -> LimitState | None:
-    """The limit state of one hole that is nearest to failing."""
-    from holeplacer.resistance import utilisation
-
+def governing_of(found: Strength, number: int) -> tuple[LimitState | None, tuple[str, ...]]:
+    """The limit state of one hole that is nearest to failing, and what can't be judged there."""
     states = found.of_hole(number)
-    top = utilisation.governing(state.utilisation for state in states)
-    return next((state for state in states if state.utilisation is top), None)
+    known = [state for state in states if state.utilisation.utilisation is not None]
+    worst = max(known, key=lambda state: state.utilisation.utilisation or 0.0, default=None)
+    missing = [state.utilisation.check for state in states
+               if state.utilisation.utilisation is None]  # fmt: skip
+    return worst, tuple(dict.fromkeys(missing))
 
 
 def strength_view(model: QSortFilterProxyModel, name: str) -> QTableView:

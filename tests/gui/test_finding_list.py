@@ -156,3 +156,12 @@ def test_a_column_is_as_wide_as_what_it_says(near_edge):
         said = [view.model().index(row, column).data() for row in range(view.model().rowCount())]
         widest = max(metrics.horizontalAdvance(text) for text in said)
         assert view.columnWidth(column) >= widest
+
+
+def test_a_note_that_measures_nothing_shows_no_figure():
+    """Nought of one would read like a measurement."""
+    note = Finding("strength", Place(PlaceKind.PIECE, 2, (0.0, 0.0)), 0.0, 1.0, "Held by caps", "",
+                   unit="", broken=False)  # fmt: skip
+    model = FindingModel()
+    model.show_findings((note,), LengthUnit.MM)
+    assert model.index(0, 2).data() == "to know"

@@ -4,7 +4,13 @@ import pytest
 from PySide6.QtCore import Qt
 
 from holeplacer.documents import caution
-from holeplacer.gui.reaction_table import LAST, SORT, ReactionModel, ReactionTable, force_columns
+from holeplacer.gui.reaction_table import (
+    GOVERNING,
+    SORT,
+    ReactionModel,
+    ReactionTable,
+    force_columns,
+)
 from holeplacer.units import LengthUnit
 
 
@@ -33,7 +39,7 @@ def test_every_case_has_its_column(model, strength):
     """Pulls and pushes of the wind, shears in the plane, then what governs."""
     cases = [response.name for response in strength.effects.wind]
     shears = [f"shear, {case.name}" for case in strength.effects.in_plane]
-    assert model.columns == ("Hole", *cases, *shears, *LAST)
+    assert model.columns == ("Hole", *GOVERNING, *cases, *shears)
     assert model.rowCount() == 5
 
 
@@ -48,11 +54,22 @@ def test_pull_and_push_differ_by_sign_shown_as_arrow(model, strength):
 def test_the_governing_check_says_where_it_comes_from(model, strength):
     """Utilisation beside it; source and status on hover and for screen readers."""
     states = [state for state in strength.of_hole(1) if state.utilisation.utilisation is not None]
-    worst = max(states, key=lambda state: state.utilisation.utilisation)
+    worst = max(states, key=lambda state: state.utilisation.utilisation).utilisation
     told = cell(model, 0, "Utilisation", Qt.ItemDataRole.AccessibleTextRole)
-    assert cell(model, 0, "Governing check") in {s.utilisation.check for s in strength.of_hole(1)}
-    assert cell(model, 0, "Utilisation", SORT) >= worst.utilisation.utilisation
-    assert cell(model, 0, "Governing check") in told
+    assert cell(model, 0, "Governing check") == worst.check
+    assert cell(model, 0, "Utilisation", SORT) == worst.utilisation
+    assert worst.check in told
+    assert worst.source in told
+
+
+def test_what_can_not_be_judged_is_marked_and_named(model, strength):
+    """An anchor without its maker's value is no pass."""
+    missing = {one.utilisation.check for one in strength.of_hole(1)
+               if one.utilisation.utilisation is None}  # fmt: skip
+    assert missing
+    assert cell(model, 0, "Utilisation").endswith("+?")
+    told = cell(model, 0, "Utilisation", Qt.ItemDataRole.ToolTipRole)
+    assert all(check in told for check in missing)
 
 
 def test_figures_that_change_keep_their_rows(model, windy, strength):

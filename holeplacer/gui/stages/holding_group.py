@@ -15,11 +15,11 @@ if TYPE_CHECKING:
     from holeplacer.loads.loading import Loading
     from holeplacer.plan.plan import Plan
 
-_SUPPORTS = (("free to turn at the caps", "free"), ("clamped by cap and washer", "clamped"))
+_SUPPORTS = (("free to turn", "free"), ("clamped by caps", "clamped"))
 _DESIGN = (
-    ("allowable strength (ASD)", "asd"),
-    ("load and resistance factors (LRFD)", "lrfd"),
-    ("partial factors (Eurocodes)", "en"),
+    ("ASD, allowable", "asd"),
+    ("LRFD, factored", "lrfd"),
+    ("EN, partial factors", "en"),
 )
 _SCREWS = (("lag screw", "lag"), ("wood screw", "wood"))
 _PRACTICE = "common practice, no source"
