@@ -15,7 +15,7 @@ from holeplacer.structure.stations import Stations
 Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
 
-ACROSS = 2.5
+ACROSS = 2.0
 """Triangles across a stroke."""
 COUNTED = 14.0
 """Triangles along a piece at least: a dot or a panel is wide everywhere, and yet bends."""
