@@ -48,3 +48,16 @@ def test_paints_a_single_point(chart):
     assert not chart.grab().isNull()
     chart.show_curve((), 300.0, LengthUnit.MM, 5)
     assert not chart.grab().isNull()
+
+
+def test_a_second_curve_tells_the_deflection(chart):
+    """Read out with the span, figures on the right, and drawn beside the first."""
+    before = chart.grab().toImage()
+    spans = ((24, 340.0), (25, 300.0), (26, 280.0))
+    chart.show_curve(spans, 300.0, LengthUnit.MM, 25, ((24, 5.0), (25, 3.5), (26, 3.25)))
+    assert "largest deflection 3.5 mm" in chart.accessibleDescription()
+    assert chart.grab().toImage() != before
+    narrow = chart._box().width()
+    chart.show_curve(spans, 300.0, LengthUnit.MM, 25)
+    assert chart._box().width() > narrow
+    assert "deflection" not in chart.accessibleDescription()

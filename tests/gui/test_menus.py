@@ -112,3 +112,15 @@ def test_help_opens_beside_the_work(bench):
     window = bench.menus._help_window
     assert window.isVisible()
     window.close()
+
+
+def test_strength_can_be_kept_on_the_sign(blown):
+    """Ticked, it stays whichever stage is open; its tables have entries of their own."""
+    named = actions(blown)
+    blown.rail.setCurrentRow(0)
+    assert not blown.strength_layer.legend.isVisible()
+    named["Strength on the sign"].trigger()
+    assert blown.strength_layer.legend.isVisible()
+    named["Strength on the sign"].trigger()
+    assert not blown.strength_layer.legend.isVisible()
+    assert {"Reactions", "How it is reckoned"} <= named.keys()

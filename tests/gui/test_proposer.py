@@ -106,3 +106,20 @@ def test_the_curve_goes_down(proposer, session, qtbot, monkeypatch):
     limits = replace(session.committed.limits, spacing_mm=200.0)
     session.push(edit.with_limits(session.committed, limits), "Set spacing")
     assert proposer.curve is None
+
+
+def test_deflections_by_count_go_with_the_wind(opened, qtbot):
+    """Each count's own proposal; another wind forgets them."""
+    plan = opened.session.committed
+    for x in (60.0, 300.0, 540.0):
+        plan = edit.with_hole_added(plan, x, 100.0)
+    loading = replace(plan.loading, method="entered", pressure_out_pa=1000.0)
+    opened.session.push(edit.with_loading(plan, loading), "Blow")
+    proposer = opened.proposer
+    proposer.weigh_deflection()
+    qtbot.waitUntil(lambda: bool(proposer.deflections), timeout=60_000)
+    given = [one.max_deflection_mm for one in proposer.deflections]
+    assert given[-1] < given[0]
+    less = replace(loading, pressure_out_pa=500.0)
+    opened.session.push(edit.with_loading(opened.session.committed, less), "Less")
+    assert proposer.deflections == ()
