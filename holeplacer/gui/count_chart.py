@@ -25,6 +25,8 @@ CurvePoints = tuple[tuple[int, float], ...]
 _HEIGHT = 17 * RHYTHM
 _BOTTOM, _TOP, _RIGHT = 34, 20, 12
 _DOT = 3.5
+_CHOOSE = "Choose a point to have the best places for so many holes proposed."
+_WHICH = " Dots: largest span, figures on the left. Diamonds: largest deflection, on the right."
 
 
 class CountChart(QWidget):
@@ -48,7 +50,7 @@ class CountChart(QWidget):
         self.setMouseTracking(True)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Largest span by count of holes")
-        self.setToolTip("Choose a point to have the best places for so many holes proposed")
+        self.setToolTip(_CHOOSE)
 
     def show_curve(
         self,
@@ -72,6 +74,7 @@ class CountChart(QWidget):
         ):  # fmt: skip
             return
         self._deflections = deflections
+        self.setToolTip(f"{_CHOOSE}{_WHICH if deflections else ''}")
         self._points, self._limit_mm = points, limit_mm
         self._unit, self._present = unit, present
         counts = [count for count, _span in points]
@@ -144,10 +147,12 @@ class CountChart(QWidget):
             painter.drawEllipse(place, size, size)
         count, span = self._points[self._at]
         mark = " (now)" if count == self._present else ""
-        said = f"{count} holes: span {format_length(span, self._unit)}{mark}"
+        shown = format_length(span, self._unit)
+        said = f"{count} holes: largest span {shown}{mark}"
         given = dict(self._deflections).get(count)
         if given is not None:
-            said += f", deflection {format_length(given, self._unit)}"
+            bare = shown.removesuffix(f" {self._unit.value}")
+            said = f"{count} holes: span {bare}, deflection {format_length(given, self._unit)}"
         painter.setPen(text)
         painter.drawText(QRectF(0, 0, self.width(), _TOP), Qt.AlignmentFlag.AlignLeft, said)
         if self.hasFocus():

@@ -8,7 +8,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QPointF
+from PySide6.QtCore import QObject, QPoint, QPointF, QRect, QTimer
 from PySide6.QtGui import QFont
 
 from holeplacer.gui.canvas.strength_legend import LegendContent, StrengthLegend
@@ -59,14 +59,18 @@ class StrengthLayer(QObject):
         self.arrows: dict[int, ReactionItem] = {}
         self.legend = StrengthLegend(theme, canvas)
         self._font = with_even_figures(QFont())
+        self._settle = QTimer(self)  # a view zooms first and scrolls then
+        self._settle.setSingleShot(True)
+        self._settle.setInterval(0)
+        self._settle.timeout.connect(self._place_legend)
         self._shown.changed.connect(self.refresh)
         session.layout_changed.connect(self.refresh)
         session.plan_changed.connect(self._follow_holes)
         session.unit_changed.connect(self.refresh)
         session.evaluation_changed.connect(self._gone)
         theme.changed.connect(self._wear)
-        canvas.scale_changed.connect(self._declutter)
-        canvas.resized.connect(self._place_legend)
+        canvas.scale_changed.connect(self._rescaled)
+        canvas.resized.connect(self._settle.start)
 
     @property
     def strokes(self) -> StrengthItem | None:
@@ -197,6 +201,11 @@ class StrengthLayer(QObject):
             if hole.number in self.arrows:
                 self.arrows[hole.number].setPos(hole.x_mm, hole.y_mm)
 
+    def _rescaled(self) -> None:
+        if self.legend.isVisible():
+            self._declutter()
+            self._settle.start()
+
     def _declutter(self) -> None:
         """Leave out figures that would cover others, the greater forces first."""
         scale = self._canvas.px_per_mm
@@ -247,10 +256,23 @@ class StrengthLayer(QObject):
         self._place_legend()
 
     def _place_legend(self) -> None:
-        port = self._canvas.viewport().geometry()
-        place = port.bottomLeft()
-        self.legend.move(place.x() + _CORNER_PX,
-                         place.y() - _CORNER_PX - self.legend.height())  # fmt: skip
+        """Into the corner where it covers least of the strokes; the lower left if all are alike."""
+        port, size = self._canvas.viewport().geometry(), self.legend.size()
+        inner = port.adjusted(_CORNER_PX, _CORNER_PX, -_CORNER_PX, -_CORNER_PX)
+        right, low = inner.right() - size.width(), inner.bottom() - size.height()
+        corners = [QPoint(x, y) for y in (low, inner.top()) for x in (inner.left(), right)]
+        self.legend.move(min(corners, key=lambda corner: self._covered(QRect(corner, size))))
+
+    def _covered(self, rect: QRect) -> int:
+        """How many points of the strokes lie under a part of the canvas."""
+        if self._bands is None:
+            return 0
+        seen = rect.translated(-self._canvas.viewport().pos())
+        low, high = self._canvas.to_sign(seen.bottomLeft()), self._canvas.to_sign(seen.topRight())
+        xy = self._bands[1].xy
+        across = (xy[:, 0] > low.x()) & (xy[:, 0] < high.x())
+        up = (xy[:, 1] > low.y()) & (xy[:, 1] < high.y())
+        return int((across & up).sum())
 
     def _wear(self) -> None:
         if self._items is not None:

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QRect, QRectF, Qt
+from PySide6.QtWidgets import QApplication
 
 from holeplacer.gui.strength_shown import Colouring, StrengthShown
 from holeplacer.plan import edit
@@ -131,14 +132,26 @@ def test_figures_never_cover_one_another(blown, layer):
         assert not any(box.intersects(other) for other in boxes[index + 1 :])
 
 
-def test_the_legend_keeps_its_corner(blown, layer):
-    """Whatever the window's size."""
+def test_the_legend_keeps_to_a_corner(blown, layer):
+    """Whatever the window's size: the lower left where nothing is covered anyway."""
     for size in ((1100, 700), (1400, 900)):
         blown.window.resize(*size)
+        QApplication.processEvents()
         port = blown.canvas.viewport().geometry()
         corner = layer.legend.geometry().bottomLeft()
         assert 0 < corner.x() - port.left() < 20
         assert 0 < port.bottom() - corner.y() < 20
+
+
+def test_the_legend_makes_room_for_the_sign(blown, layer, qtbot):
+    """Zoomed so that strokes fill the lower half, it goes up."""
+    canvas = blown.canvas
+    port = canvas.viewport()
+    canvas.fit_rect(QRectF(250.0, 100.0, 100.0, 100.0))
+    qtbot.waitUntil(lambda: layer.legend.geometry().top() < port.height() / 2)
+    low = QRect(layer.legend.geometry())
+    low.moveBottom(port.geometry().bottom() - 12)
+    assert layer._covered(layer.legend.geometry()) < layer._covered(low)
 
 
 def test_less_wind_is_drawn_on_a_scale_of_its_own(blown, layer):
