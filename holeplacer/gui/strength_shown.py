@@ -9,6 +9,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 
 from holeplacer.gui.session import Session
+from holeplacer.gui.strength_words import MPA_PER_KSI
+from holeplacer.loads.force import N_PER_POUND
+from holeplacer.units import MM_PER_INCH, LengthUnit
 
 if TYPE_CHECKING:
     from holeplacer.rules.load_effects import InPlaneCase
@@ -16,6 +19,14 @@ if TYPE_CHECKING:
     from holeplacer.structure.response import Response
 
 _ROUND = (1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
+
+_INCH_SIZES = {
+    "deflection": MM_PER_INCH,
+    "stress": MPA_PER_KSI,
+    "reaction": N_PER_POUND,
+    "shear": N_PER_POUND,
+}
+"""What is one on a scale shown in inches, pounds and ksi, so that it ends in a round figure."""
 
 WORST = ""
 """The case that is worst in what is drawn."""
@@ -49,6 +60,7 @@ class StrengthShown(QObject):
         self._pinned = False
         self._tops = dict.fromkeys(("deflection", "stress", "reaction", "shear"), 0.0)
         session.evaluation_changed.connect(self._evaluated)
+        session.unit_changed.connect(self._evaluated)
         session.opened.connect(self._forget)
 
     @staticmethod
@@ -171,9 +183,10 @@ class StrengthShown(QObject):
             "shear": max(shears, default=0.0),
         }
         held = self._session.plan is not self._session.committed
+        sizes = _INCH_SIZES if self._session.unit is LengthUnit.INCH else {}
         for name, value in greatest.items():
-            least = self._tops[name] if held else 0.0
-            self._tops[name] = max(round_up(value), least)
+            least, size = self._tops[name] if held else 0.0, sizes.get(name, 1.0)
+            self._tops[name] = max(round_up(value / size) * size, least)
 
 
 def round_up(value: float) -> float:

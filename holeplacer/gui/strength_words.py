@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from holeplacer.rules.limit_states import LimitState
     from holeplacer.rules.strength import Strength
 
-_MPA_PER_KSI = 4448.2216152605 / 25.4**2
+MPA_PER_KSI = 4448.2216152605 / 25.4**2
 _NMM_PER_LBIN = 4.4482216152605 * 25.4
 _STATUSES = {
     "P": "read on a public page",
@@ -26,7 +26,7 @@ _STATUSES = {
 def format_stress(mpa: float, unit: LengthUnit) -> str:
     """A stress for reading: `82 MPa` or `11.9 ksi`."""
     if unit is LengthUnit.INCH:
-        return f"{decimals(mpa / _MPA_PER_KSI, 2 if abs(mpa) < 10 * _MPA_PER_KSI else 1)} ksi"
+        return f"{decimals(mpa / MPA_PER_KSI, 2 if abs(mpa) < 10 * MPA_PER_KSI else 1)} ksi"
     return f"{decimals(mpa, 1 if abs(mpa) < 100 else 0)} MPa"
 
 

@@ -6,6 +6,7 @@ import pytest
 
 from holeplacer.gui.strength_shown import Colouring, StrengthShown, round_up
 from holeplacer.plan import edit
+from holeplacer.units import LengthUnit
 
 
 @pytest.fixture
@@ -48,6 +49,19 @@ def test_scales_end_in_round_figures_above_all(shown):
     assert shown.top("deflection") == round_up(effects.wind[0].max_deflection_mm)
     assert shown.top("reaction") >= max(effects.wind[0].reactions_n)
     assert shown.top("stress") >= effects.wind[0].max_stress_mpa
+
+
+def test_scales_are_round_in_the_unit_shown(windy, shown):
+    """Inches, pounds and ksi have round figures of their own."""
+    shown.set_open(True)
+    windy.set_unit(LengthUnit.INCH)
+    for name, size in (("deflection", 25.4), ("reaction", 4.4482216152605), ("stress", 6.894757)):
+        inches = shown.top(name) / size
+        assert inches == pytest.approx(round_up(0.9999 * inches), rel=1e-6)
+    effects = shown.strength.effects
+    assert shown.top("deflection") >= effects.wind[0].max_deflection_mm
+    windy.set_unit(LengthUnit.MM)
+    assert shown.top("deflection") == round_up(effects.wind[0].max_deflection_mm)
 
 
 def test_scales_only_grow_while_a_hole_is_dragged(windy, shown, strokes):

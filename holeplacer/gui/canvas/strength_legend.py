@@ -103,7 +103,9 @@ class StrengthLegend(QWidget):
 
     def _paint_scale(self, painter: QPainter, top: int, line: int) -> int:
         names = colour_scale.colours(dark=self._theme.dark)
-        unit_room = QFontMetrics(self.font()).horizontalAdvance(self.content.unit) + _GAP_PX
+        metrics, last = QFontMetrics(self.font()), self.content.ticks[-1]
+        beside = metrics.horizontalAdvance(last) // 2 + _GAP_PX
+        unit_room = metrics.horizontalAdvance(self.content.unit) + beside
         width = (WIDTH_PX - 2 * _PAD_PX - unit_room - 12) / len(names)
         left = _PAD_PX + 4.0
         for index, name in enumerate(names):
@@ -116,7 +118,7 @@ class StrengthLegend(QWidget):
             painter.drawLine(QPointF(x, top + _BAR_PX), QPointF(x, top + _BAR_PX + 3))
             box = QRectF(x - 30, top + _BAR_PX + 3, 60, line)
             painter.drawText(box, Qt.AlignmentFlag.AlignHCenter, tick)
-        box = QRectF(left + whole + _GAP_PX + 8, top + _BAR_PX + 3, unit_room + 8, line)
+        box = QRectF(left + whole + beside, top + _BAR_PX + 3, unit_room + 8, line)
         painter.drawText(box, Qt.AlignmentFlag.AlignLeft, self.content.unit)
         return top + _BAR_PX + 4 + line
 
