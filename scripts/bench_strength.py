@@ -36,9 +36,11 @@ from holeplacer.structure.response import Case
 from holeplacer.structure.stations import stations
 
 AXES_M = (7.0, 30.0)
-SPACING_SHARE = 300.0 / 7000.0
-"""Spacing by length of axis: about as many holes at both sizes."""
+SPACING_MM = 230.0
+"""Gives 27 holes on 7 m of axis."""
 MOVES = 15
+DRAG = 5
+"""Moves of one hole before another is taken."""
 SHEET = {"thickness_mm": 1.519, "elastic_mpa": 203e3, "shear_mpa": 203e3 / 2.6}
 RIGIDITY = 203e3 * 1.519**3 / 12 / 0.91
 CASES = (Case("pressure out", 1e-3), Case("pressure in", -1e-3))
@@ -86,8 +88,7 @@ def _sign(metres: float) -> tuple[Outline, Axis, Floats]:
         axis = medial_axis(outline)
         width *= metres * 1000.0 / axis.length_mm
     plan = Plan(file, options)
-    spacing = SPACING_SHARE * axis.length_mm
-    limits = replace(plan.limits, spacing_mm=spacing, overhang_mm=spacing / 2)
+    limits = replace(plan.limits, spacing_mm=SPACING_MM, overhang_mm=SPACING_MM / 2)
     holes = propose(replace(plan, limits=limits), outline, axis).holes
     return outline, axis, np.array([(hole.x_mm, hole.y_mm) for hole in holes])
 
@@ -99,7 +100,7 @@ def _moved(sign: Grillage, holes: Floats, *, clamped: bool) -> float:
     seconds = []
     for move in range(MOVES):
         moved = holes.copy()
-        moved[move % len(holes)] += rng.normal(0.0, 1.0, 2)
+        moved[move // DRAG % len(holes)] += rng.normal(0.0, 1.0, 2)
         seconds.append(
             _timed(lambda xy=moved: response.respond(sign, xy, CASES, clamped=clamped))[0]
         )
@@ -118,7 +119,7 @@ def _hung(outline: Outline, axis: Axis, holes: Floats) -> tuple[float, float]:
     seconds = []
     for move in range(MOVES):
         moved = holes.copy()
-        moved[move % len(holes)] += rng.normal(0.0, 1.0, 2)
+        moved[move // DRAG % len(holes)] += rng.normal(0.0, 1.0, 2)
         seconds.append(_timed(lambda xy=moved: hang(xy))[0])
     return statistics.median(seconds), build + statistics.median(seconds)
 

@@ -9,6 +9,7 @@ system of their own size. The holders are so many that no large movement has to 
 
 from collections import OrderedDict
 from dataclasses import dataclass, field, replace
+from threading import RLock
 from typing import Generic, TypeVar
 
 import numpy as np
@@ -17,7 +18,9 @@ from scipy.sparse import csc_array
 from scipy.sparse.linalg import SuperLU, splu
 
 from holeplacer.geometry.curve import Points
+from holeplacer.structure import bordering
 from holeplacer.structure.body import Elastic
+from holeplacer.structure.bordering import Link, Memory
 from holeplacer.structure.rows import Rows
 
 Floats = NDArray[np.float64]
@@ -26,21 +29,14 @@ Thing = TypeVar("Thing", bound=Elastic)
 
 MOST_REMEMBERED = 12_000_000
 """Figures kept of unit forces in each piece: 96 MB."""
+MANY = 60
+"""Rows of restraint from which what was solved last is made use of."""
 AT_ONCE = 64
 """Holders whose movement is solved together, to bound memory."""
 
 
-@dataclass(frozen=True, eq=False)
-class Restraint:
-    """One place's rows of movement, each with what a unit force on it does to the free body.
-
-    Attributes:
-        rows: Deflection, or deflection and both slopes where clamped.
-        moved: (r, n) movement of the free body, up to a rigid one.
-    """
-
-    rows: Rows
-    moved: Floats
+Restraint = Link
+"""One place's rows, deflection or deflection and both slopes, and what forces on them do."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,6 +51,8 @@ class Held(Generic[Thing]):
         yielding: (h, h) movement of the holders under forces on them, up to a rigid one.
         led: (h, n) movement of the whole body when each holder moves by 1.
         load_moved: (n,) movement of the free body under unit load, up to a rigid one.
+        memory: What was solved last, so that little is to do where little has moved.
+        lock: Held while either memory is used: a proposal may ask beside a drag.
     """
 
     body: Thing
@@ -64,11 +62,17 @@ class Held(Generic[Thing]):
     yielding: Floats
     led: Floats
     load_moved: Floats
+    memory: Memory = field(default_factory=Memory)
+    lock: RLock = field(default_factory=RLock)
     _known: OrderedDict[tuple[float, float, int], Restraint] = field(default_factory=OrderedDict)
 
     def restraints(self, xy: Points, kinds: int) -> list[Restraint]:
         """The first so many rows of each place; places asked for again are remembered."""
         keys = [(x, y, kinds) for x, y in np.asarray(xy, float).tolist()]
+        with self.lock:
+            return self._remembered(keys, kinds)
+
+    def _remembered(self, keys: list[tuple[float, float, int]], kinds: int) -> list[Restraint]:
         known = self._known
         missing = [key for key in dict.fromkeys(keys) if key not in known]
         for key in keys:
@@ -187,15 +191,29 @@ def answer_to(body: Held[Thing], restraints: list[Restraint]) -> Answer:
         body: The factored body.
         restraints: Of all places, as many rows at each.
     """
-    rows, matrix = joined(body, restraints)
-    balance = body.body.rigid.T @ body.body.load
-    solved = solve_symmetric(matrix, np.concatenate([rows.of(body.load_moved), balance]))
+    links = tuple(restraints)
+    rows = bordering.all_rows(links)
+    rigid, load = body.body.rigid, body.body.load
+    right = np.concatenate([rows.of(body.load_moved), rigid.T @ load])
+    solved = None
+    if len(rows) >= MANY:
+        with body.lock:
+            core = bordering.core_of(body.memory, links)
+        solved = None if core is None else bordering.bordered(core, links, right, rigid)
+    if solved is None:
+        matrix = bordering.system(links, rows, rigid)
+        solved = solve_symmetric(matrix, right)
+        with body.lock:
+            body.memory.links, body.memory.matrix = links, matrix
     force = _balanced(body.body, rows, solved[:-3])
-    freedoms = body.load_moved - body.body.rigid @ solved[-3:]
-    for restraint, pull in zip(restraints, force.reshape(len(restraints), -1), strict=True):
-        for one, moved in zip(pull.tolist(), restraint.moved, strict=True):
-            freedoms -= one * moved
-    return Answer(freedoms, force.reshape(len(restraints), -1))
+    if len(rows) >= MANY:
+        freedoms = body.moved((load - rows.transposed(force))[None])[0]
+    else:
+        freedoms = body.load_moved.copy()
+        for link, pull in zip(links, force.reshape(len(links), -1), strict=True):
+            for one, moved in zip(pull.tolist(), link.moved, strict=True):
+                freedoms -= one * moved
+    return Answer(freedoms - rigid @ solved[-3:], force.reshape(len(links), -1))
 
 
 def hinged(three: Restraint, across: Floats) -> Restraint:
@@ -218,17 +236,8 @@ def joined(body: Held[Thing], restraints: list[Restraint]) -> tuple[Rows, Floats
     Its first equations say what movement the rows see, the last three that the forces balance the
     load.
     """
-    rows = Rows(
-        np.concatenate([r.rows.columns for r in restraints]),
-        np.concatenate([r.rows.values for r in restraints]),
-        len(body.body.load),
-    )
-    yielding = np.concatenate(
-        [(r.moved[:, rows.columns] * rows.values).sum(axis=-1) for r in restraints]
-    )
-    lever = np.column_stack([rows.of(movement) for movement in body.body.rigid.T])
-    corner = np.zeros((3, 3))
-    return rows, np.block([[0.5 * (yielding + yielding.T), lever], [lever.T, corner]])
+    rows = bordering.all_rows(tuple(restraints))
+    return rows, bordering.system(tuple(restraints), rows, body.body.rigid)
 
 
 def solve_symmetric(matrix: Floats, right: Floats) -> Floats:
