@@ -75,6 +75,19 @@ def limit_states(
     )
 
 
+def carried(plan: Plan, effects: LoadEffects) -> LimitState | None:
+    """The piece that two hands bend most, carrying it flat; None where that was not asked for.
+
+    It stands apart from the others: a sheet that can't be carried so may be carried otherwise, and
+    hang as well as any.
+    """
+    if not effects.carried:
+        return None
+    held = max(effects.carried, key=lambda piece: piece.stress_mpa)
+    result = bending.check(grade(plan.sheet, plan.loading), held.stress_mpa)
+    return LimitState(0, held.stress_at_mm, CARRIED, result)
+
+
 @lru_cache(maxsize=8)
 def grade(sheet: SheetChoice, loading: Loading) -> SheetGrade:
     """The sheet as the limit states see it.
@@ -93,9 +106,6 @@ def _of_sheet(
 ) -> Iterator[LimitState]:
     worst = max(effects.wind, key=lambda response: response.max_stress_mpa)
     yield LimitState(0, worst.stress_at_mm, worst.name, bending.check(sheet, worst.max_stress_mpa))
-    if effects.carried:
-        held = max(effects.carried, key=lambda piece: piece.stress_mpa)
-        yield LimitState(0, held.stress_at_mm, CARRIED, bending.check(sheet, held.stress_mpa))
     worst = max(effects.wind, key=lambda response: response.max_deflection_mm)
     # Stiffness is judged under a lighter wind than strength, where the standard says so.
     share = combination.wind_factor(plan.loading, "deflection").value / effects.pressure.factor

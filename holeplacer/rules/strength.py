@@ -30,10 +30,12 @@ class Strength:
     Attributes:
         effects: Deflection, stress and reactions.
         states: Every limit state: the sheet's, then hole by hole.
+        carried: The piece that two hands bend most before it hangs; None where not asked for.
     """
 
     effects: LoadEffects
     states: tuple[LimitState, ...]
+    carried: LimitState | None = None
 
     @cached_property
     def worst(self) -> LimitState | None:
@@ -72,7 +74,8 @@ def strength(plan: Plan, outline: Outline, axis: Axis) -> Strength | None:
         return None
     effects = load_effects.load_effects(plan, outline, axis)
     spans = spacing.spans(plan, outline, axis)
-    return Strength(effects, limit_states.limit_states(plan, outline, axis, spans, effects))
+    states = limit_states.limit_states(plan, outline, axis, spans, effects)
+    return Strength(effects, states, limit_states.carried(plan, effects))
 
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
@@ -96,6 +99,7 @@ def findings(found: Strength, outline: Outline) -> tuple[Finding, ...]:
         *(_of_mechanism(item, outline) for item in found.mechanisms),
         *(_of_state(state) for state in _failing(found.states)),
         *_unknown(found.states),
+        *_too_floppy(found.carried),
     )
 
 
@@ -170,6 +174,21 @@ def _note(message: str, way_out: str, at_mm: tuple[float, float]) -> Finding:
         way_out=way_out,
         unit="",
         broken=False,
+    )
+
+
+def _too_floppy(state: LimitState | None) -> tuple[Finding, ...]:
+    """A note where two hands would bend the sheet for good."""
+    share = state.utilisation.utilisation if state else None
+    if state is None or share is None or share <= LIMIT:
+        return ()
+    return (
+        _note(
+            f"Carried flat by two hands the sheet bends too far: stress {share:.1f} times what it "
+            "may bear",
+            "carry it upright, on a board, or with more hands",
+            state.at_mm,
+        ),
     )
 
 
