@@ -76,7 +76,7 @@ def test_missing_figure_is_a_finding(plan, bar, axis):
 
 def test_floppy_sheet_is_a_note(plan, bar, axis):
     """A sheet that two hands would bend for good is told, with how else to carry it."""
-    foil = replace(plan.sheet, gauge=None, thickness_mm=0.05)
+    foil = replace(plan.sheet, gauge=None, thickness_mm=0.011)
     calm = replace(windy(plan, 0.1), sheet=foil)
     (note,) = [f for f in strength.check(calm, bar, axis) if "two hands" in f.message]
     assert not note.broken
