@@ -6,7 +6,6 @@ from functools import cache
 from holeplacer import resources
 from holeplacer.standoffs import clearance_hole
 
-
 OWN = "own"
 """Name of hardware that is in no table and that the person gave no name."""
 
