@@ -62,13 +62,11 @@ class Memory:
     """What was solved last in one piece.
 
     Attributes:
-        links: Its standoffs.
-        matrix: Their system.
+        solved: Its standoffs and their system.
         core: Those that stayed then.
     """
 
-    links: tuple[Link, ...] = ()
-    matrix: Floats = field(default_factory=lambda: np.empty((0, 0)))
+    solved: tuple[tuple[Link, ...], Floats] = field(default_factory=lambda: ((), np.empty((0, 0))))
     core: Core | None = None
 
 
@@ -95,6 +93,33 @@ def system(links: tuple[Link, ...], rows: Rows, rigid: Floats) -> Floats:
     return np.block([[0.5 * (yielding + yielding.T), lever], [lever.T, corner]])
 
 
+def renewed(memory: Memory, links: tuple[Link, ...], rows: Rows, rigid: Floats) -> Floats:
+    """The same system, taken from what was solved last but for the standoffs that have moved.
+
+    Args:
+        memory: What was solved last; it is renewed.
+        links: The standoffs now, of as many rows each.
+        rows: All their rows.
+        rigid: (n, 3) rigid movements.
+    """
+    before, matrix = memory.solved
+    size = len(links[0].rows)
+    moved = [index for index, link in enumerate(links) if link not in before[index : index + 1]]
+    if len(before) != len(links) or len(moved) > 2 * FEW or len(matrix) != len(rows) + RIGID:
+        matrix = system(links, rows, rigid)
+    else:
+        matrix = matrix.copy()
+        for index in moved:
+            own = slice(index * size, (index + 1) * size)
+            seen = links[index].seen_by(rows)
+            seen[:, own] = 0.5 * (seen[:, own] + seen[:, own].T)
+            lever = np.column_stack([links[index].rows.of(movement) for movement in rigid.T])
+            matrix[own] = np.concatenate([seen, lever], axis=1)
+            matrix[:, own] = matrix[own].T
+    memory.solved = links, matrix
+    return matrix
+
+
 def core_of(memory: Memory, links: tuple[Link, ...]) -> Core | None:
     """The standoffs that stay since the last time, None if that is no help.
 
@@ -107,14 +132,15 @@ def core_of(memory: Memory, links: tuple[Link, ...]) -> Core | None:
     few = core is not None and 0 < len(links) - len(core.links) <= FEW
     if core is not None and few and all(id(link) in now for link in core.links):
         return core
-    stay = [index for index, link in enumerate(memory.links) if id(link) in now]
-    if not 0 < len(links) - len(stay) <= FEW or len(stay) < len(memory.links) - FEW:
+    before, whole = memory.solved
+    stay = [index for index, link in enumerate(before) if id(link) in now]
+    if not 0 < len(links) - len(stay) <= FEW or len(stay) < len(before) - FEW:
         return None
     size = len(links[0].rows)
     chosen = (np.array(stay)[:, None] * size + np.arange(size)).ravel()
-    chosen = np.concatenate([chosen, len(memory.matrix) - RIGID + np.arange(RIGID)])
-    matrix = memory.matrix[np.ix_(chosen, chosen)]
-    kept = tuple(memory.links[index] for index in stay)
+    chosen = np.concatenate([chosen, len(whole) - RIGID + np.arange(RIGID)])
+    matrix = whole[np.ix_(chosen, chosen)]
+    kept = tuple(before[index] for index in stay)
     inverse = _inverse(matrix)
     memory.core = None if inverse is None else Core(kept, all_rows(kept), matrix, inverse)
     return memory.core

@@ -201,10 +201,9 @@ def answer_to(body: Held[Thing], restraints: list[Restraint]) -> Answer:
             core = bordering.core_of(body.memory, links)
         solved = None if core is None else bordering.bordered(core, links, right, rigid)
     if solved is None:
-        matrix = bordering.system(links, rows, rigid)
-        solved = solve_symmetric(matrix, right)
         with body.lock:
-            body.memory.links, body.memory.matrix = links, matrix
+            matrix = bordering.renewed(body.memory, links, rows, rigid)
+        solved = solve_symmetric(matrix, right)
     force = _balanced(body.body, rows, solved[:-3])
     if len(rows) >= MANY:
         freedoms = body.moved((load - rows.transposed(force))[None])[0]
@@ -236,8 +235,10 @@ def joined(body: Held[Thing], restraints: list[Restraint]) -> tuple[Rows, Floats
     Its first equations say what movement the rows see, the last three that the forces balance the
     load.
     """
-    rows = bordering.all_rows(tuple(restraints))
-    return rows, bordering.system(tuple(restraints), rows, body.body.rigid)
+    links = tuple(restraints)
+    rows = bordering.all_rows(links)
+    with body.lock:
+        return rows, bordering.renewed(body.memory, links, rows, body.body.rigid)
 
 
 def solve_symmetric(matrix: Floats, right: Floats) -> Floats:

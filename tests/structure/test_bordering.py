@@ -52,9 +52,23 @@ def test_a_core_that_does_not_hold_is_no_harm(held, monkeypatch):
     xy = np.array([(500.0, 0.0), (-500.0, 0.0), (0.0, 500.0)])
     plain = supports.answer(held, xy, clamped=False)
     line = tuple(held.restraints(xy[:2], 1))
-    held.memory.links = line
-    held.memory.matrix = bordering.system(line, bordering.all_rows(line), held.body.rigid)
+    matrix = bordering.system(line, bordering.all_rows(line), held.body.rigid)
+    held.memory.solved = line, matrix
     monkeypatch.setattr(supports, "MANY", 0)
     again = supports.answer(held, xy, clamped=False)
     assert again.forces == pytest.approx(plain.forces, rel=1e-6)
     assert again.freedoms == pytest.approx(plain.freedoms, abs=1e-6 * plain.freedoms.max())
+
+
+@pytest.mark.parametrize("kinds", [1, 3])
+def test_renewed_system_is_the_one_built_anew(held, kinds):
+    """Only what moved is reckoned again, and the whole comes out the same."""
+    xy = places(12)
+    for change in ((), (3,), (3, 7), (0, 1, 2, 3, 4, 5)):
+        xy[list(change)] *= 1.003
+        links = tuple(held.restraints(xy, kinds))
+        rows = bordering.all_rows(links)
+        renewed = bordering.renewed(held.memory, links, rows, held.body.rigid)
+        anew = bordering.system(links, rows, held.body.rigid)
+        assert renewed == pytest.approx(anew, abs=1e-9 * np.abs(anew).max())
+        assert held.memory.solved[1] is renewed
