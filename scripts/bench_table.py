@@ -20,6 +20,8 @@ def main(parts: list[str]) -> int:
         print(f"No part named {unknown[0]}; there are: {', '.join(PARTS)}.", file=sys.stderr)
         return 2
     sys.path.insert(0, str(Path(__file__).parent))
+    # as the program itself does, before any part imports numpy
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     load = os.getloadavg()[0]
     print(f"Python {platform.python_version()}, {os.cpu_count()} cores, load {load:.1f}\n")
     print(f"| {'what':<58} | {'ours ms':>9} | {'peer':<44} | {'peer ms':>9} | {'ratio':>6} |")
