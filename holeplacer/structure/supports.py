@@ -27,8 +27,8 @@ Floats = NDArray[np.float64]
 Indices = NDArray[np.intp]
 Thing = TypeVar("Thing", bound=Elastic)
 
-MOST_REMEMBERED = 12_000_000
-"""Figures kept of unit forces in each piece: 96 MB."""
+MOST_REMEMBERED = 6_000_000
+"""Figures kept of unit forces in each piece: 48 MB."""
 MANY = 60
 """Rows of restraint from which what was solved last is made use of."""
 AT_ONCE = 64
