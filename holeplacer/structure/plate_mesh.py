@@ -5,6 +5,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from scipy.sparse import coo_array
+from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 from shapely.geometry import Polygon
 
@@ -69,9 +71,26 @@ def plate_mesh(polygon: Polygon, strip: Stations, across: float = ACROSS) -> tup
     if not shell.is_valid:
         simple = shapely.simplify(polygon, 0.05 * sizes.smallest)
         shell = simple if simple.is_valid else polygon
+    xy, corners = _meshed(shell, sizes, strip)
+    if not _joined(corners, len(xy)):
+        # resampling has cut a neck thinner than its own steps: take the contour as it is
+        xy, corners = _meshed(polygon, sizes, strip)
+    return xy, corners
+
+
+def _meshed(shell: Polygon, sizes: _Sizes, strip: Stations) -> tuple[Points, Indices]:
+    """Triangles of some size, and the corners that they use."""
     xy, corners = triangles.triangles(shell, _inner(shell, sizes, strip))
-    area = triangles.areas(xy, corners)
-    return xy, corners[area > 1e-9 * sizes.smallest**2]
+    corners = corners[triangles.areas(xy, corners) > 1e-9 * sizes.smallest**2]
+    used, corners = np.unique(corners, return_inverse=True)
+    return xy[used], corners.reshape(-1, 3)
+
+
+def _joined(corners: Indices, count: int) -> bool:
+    """Whether all triangles hang together."""
+    ends = np.concatenate([corners[:, :2], corners[:, 1:]])
+    links = coo_array((np.ones(len(ends)), (ends[:, 0], ends[:, 1])), shape=(count, count))
+    return int(connected_components(links, directed=False)[0]) == 1
 
 
 def _sizes(strip: Stations, across: float, most: float) -> _Sizes:

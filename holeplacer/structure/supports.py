@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from scipy.sparse import csc_array
 from scipy.sparse.linalg import SuperLU, splu
 
+from holeplacer.errors import HoleplacerError
 from holeplacer.geometry.curve import Points
 from holeplacer.structure import bordering
 from holeplacer.structure.body import Elastic
@@ -115,7 +116,11 @@ class Held(Generic[Thing]):
 
 
 def held(body: Thing) -> Held[Thing]:
-    """Factor a body on its holders."""
+    """Factor a body on its holders.
+
+    Raises:
+        HoleplacerError: Part of the body has no stiffness.
+    """
     free = np.setdiff1d(np.arange(len(body.load)), body.held)
     columns = csc_array(body.stiffness[:, body.held])
     coupling = csc_array(columns[free, :])
@@ -125,12 +130,7 @@ def held(body: Thing) -> Held[Thing]:
     factor = None
     if len(free):
         inner = csc_array(csc_array(body.stiffness[:, free])[free, :])
-        factor = splu(
-            inner,
-            permc_spec="MMD_AT_PLUS_A",
-            diag_pivot_thresh=0.0,
-            options={"SymmetricMode": True},
-        )
+        factor = _factored(inner)
         for start in range(0, len(body.held), AT_ONCE):
             some = slice(start, start + AT_ONCE)
             led[some, free] = -factor.solve(coupling[:, some].toarray()).T
@@ -138,6 +138,21 @@ def held(body: Thing) -> Held[Thing]:
     yielding = _inverse(0.5 * (condensed + condensed.T), body.rigid[body.held])
     bare = Held(body, free, factor, coupling, yielding, led, np.empty(0))
     return replace(bare, load_moved=bare.moved(body.load[None])[0])
+
+
+def _factored(inner: csc_array) -> SuperLU:
+    try:
+        return splu(
+            inner,
+            permc_spec="MMD_AT_PLUS_A",
+            diag_pivot_thresh=0.0,
+            options={"SymmetricMode": True},
+        )
+    except RuntimeError as error:
+        raise HoleplacerError(
+            "the strength of a piece can't be reckoned, since part of it hangs by no metal",
+            remedy="look for strokes that meet in a point only, and draw them apart or united",
+        ) from error
 
 
 def _inverse(stiff: Floats, rigid: Floats) -> Floats:

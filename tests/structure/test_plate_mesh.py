@@ -73,3 +73,25 @@ def test_a_needle_is_meshed():
     xy, corners = plate_mesh(polygon, stations(medial_axis(outline), 0))
     assert triangles.areas(xy, corners).sum() == pytest.approx(polygon.area, rel=1e-6)
     assert xy[:, 0].max() == pytest.approx(500.0)
+
+
+def test_every_corner_is_used_and_all_hang_together(drop, tee):
+    """No corner is left without a triangle: it would have no stiffness at all."""
+    for sign in (drop, tee):
+        xy, corners = meshed(sign)
+        assert set(corners.ravel()) == set(range(len(xy)))
+
+
+def test_a_neck_thinner_than_the_steps_is_not_cut():
+    """Two lobes joined by a hair stay one mesh."""
+    t = np.linspace(0, np.pi, 200)
+    wave = 0.004 + 40 * np.abs(np.cos(t)) ** 3
+    neck = shapely.Polygon(
+        np.concatenate([np.column_stack([100 * t, wave]), np.column_stack([100 * t, -wave])[::-1]])
+    )
+    outline = Outline.from_geometry(neck)
+    polygon = outline.pieces[0].polygon
+    xy, corners = plate_mesh(polygon, stations(medial_axis(outline), 0))
+    assert set(corners.ravel()) == set(range(len(xy)))
+    low, high = (corners[(xy[corners, 0] * side < 157 * side).any(axis=1)] for side in (1, -1))
+    assert set(low.ravel()) & set(high.ravel())

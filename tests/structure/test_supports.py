@@ -1,5 +1,7 @@
 """Standoffs as restraints, beside a plain solution from scratch."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -7,6 +9,7 @@ from hypothesis import strategies as st
 from scipy.sparse import block_array, csc_array
 from scipy.sparse.linalg import spsolve
 
+from holeplacer.errors import HoleplacerError
 from holeplacer.structure import supports, tributary
 from holeplacer.structure.plate_body import plate_body
 from holeplacer.structure.stroke_body import stroke_body
@@ -84,3 +87,14 @@ def test_unit_forces_are_forgotten_in_time(bodies, monkeypatch):
     supports.answer(held, xy + 1.0, clamped=False)
     assert len(held._known) == 3
     assert supports.answer(held, xy, clamped=False).forces == pytest.approx(before)
+
+
+def test_a_part_without_stiffness_is_told(bodies):
+    """A freedom that nothing holds gets one sentence, not a singular factor."""
+    body = bodies[0].body
+    loose = body.stiffness.tolil()
+    index = np.setdiff1d(np.arange(len(body.load)), body.held)[0]
+    loose[index, :] = 0.0
+    loose[:, index] = 0.0
+    with pytest.raises(HoleplacerError, match="part of it hangs by no metal"):
+        supports.held(replace(body, stiffness=csc_array(loose)))
