@@ -6,7 +6,7 @@ one leaves the utilisation open, a zero one under any load is infinite.
 
 import math
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
 
@@ -92,15 +92,21 @@ class Utilisation:
         if not forces and self.inputs[0].value != self.demand:
             raise ValueError(f"{self.check}: its first input is not its demand")
         values = forces or (demand,)
-        changed = (
-            Given(item.symbol, value, item.unit, item.meaning)
+        changed = [
+            Given(item[0], value, item[2], item[3])
             for item, value in zip(self.inputs, values, strict=False)
-        )
-        return replace(
-            self,
-            demand=demand,
-            utilisation=_ratio(demand, self.resistance),
-            inputs=(*changed, *self.inputs[len(values) :]),
+        ]
+        return Utilisation(  # written out: asked for every hole at every move of one
+            self.check,
+            demand,
+            self.resistance,
+            self.unit,
+            _ratio(demand, self.resistance),
+            self.formula,
+            (*changed, *self.inputs[len(values) :]),
+            self.source,
+            self.status,
+            self.note,
         )
 
 
