@@ -22,10 +22,13 @@ from skfem.helpers import dd, ddot, eye, trace
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.artwork.read import read_artwork
+from holeplacer.evaluation import evaluate
+from holeplacer.loads.loading import Loading
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.medial_axis import medial_axis
 from holeplacer.outline.outline import Outline
 from holeplacer.placement.propose import propose
+from holeplacer.plan import edit
 from holeplacer.plan.plan import Plan
 from holeplacer.resources import resource_path
 from holeplacer.structure import beam, frame, grillage, handling, response
@@ -56,7 +59,8 @@ def rows() -> list[Row]:
 
 
 def _size(metres: float) -> list[Row]:
-    outline, axis, holes = _sign(metres)
+    plan, outline, axis = _sign(metres)
+    holes = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes])
     what = f"{axis.length_mm / 1000:.0f} m of axis, {len(holes)} holes"
     build, sign = _timed(lambda: grillage.grillage.__wrapped__(outline, axis, **SHEET))
     first, _ = _timed(lambda: response.respond(sign, holes, CASES, clamped=False))
@@ -65,6 +69,7 @@ def _size(metres: float) -> list[Row]:
     free, clamped = (_moved(sign, holes, clamped=c) for c in (False, True))
     hands, _ = _timed(lambda: handling.carried.__wrapped__(sign))
     hung, hung_peer = _hung(outline, axis, holes)
+    whole = _evaluated(plan, outline, axis)
     return [
         (f"{what}: build and factor", build, plate_name, plate, build / plate),
         (f"{what}: first answer", first, plate_name, plate, first / plate),
@@ -73,12 +78,14 @@ def _size(metres: float) -> list[Row]:
         (f"{what}: one hole moved, clamped", clamped, plate_name, plate, clamped / plate),
         (f"{what}: hung, one hole moved", hung, "the same with the frame built", hung_peer,
          hung / hung_peer),
+        (f"{what}: all rules, cases and limit states, one hole moved", whole, plate_name, plate,
+         whole / plate),
         (f"{what}: all pairs of hands", hands, plate_name, plate, hands / plate),
     ]  # fmt: skip
 
 
-def _sign(metres: float) -> tuple[Outline, Axis, Floats]:
-    """The demo sign at such a size that its axis has a length, and holes proposed."""
+def _sign(metres: float) -> tuple[Plan, Outline, Axis]:
+    """The demo sign at such a size that its axis has a length, with holes proposed, in 1 kPa."""
     path = next(resource_path("demo").glob("*.svg"))
     file = ArtworkFile(path.name, path.read_bytes())
     width = 1000.0
@@ -90,7 +97,21 @@ def _sign(metres: float) -> tuple[Outline, Axis, Floats]:
     plan = Plan(file, options)
     limits = replace(plan.limits, spacing_mm=SPACING_MM, overhang_mm=SPACING_MM / 2)
     holes = propose(replace(plan, limits=limits), outline, axis).holes
-    return outline, axis, np.array([(hole.x_mm, hole.y_mm) for hole in holes])
+    windy = replace(plan, limits=limits, loading=Loading("entered", pressure_out_pa=1000.0))
+    return edit.with_holes(windy, holes), outline, axis
+
+
+def _evaluated(plan: Plan, outline: Outline, axis: Axis) -> float:
+    """What the window does of the core in each frame of a drag: median, as `_moved`."""
+    rng = np.random.default_rng(7)
+    evaluate.evaluate(plan, outline, axis)
+    seconds = []
+    for move in range(MOVES):
+        hole = plan.holes[move // DRAG % len(plan.holes)]
+        x, y = rng.normal((hole.x_mm, hole.y_mm), 1.0)
+        moved = edit.with_hole_moved(plan, hole.number, float(x), float(y))
+        seconds.append(_timed(lambda moved=moved: evaluate.evaluate(moved, outline, axis))[0])
+    return statistics.median(seconds)
 
 
 def _moved(sign: Grillage, holes: Floats, *, clamped: bool) -> float:
