@@ -14,6 +14,8 @@ from holeplacer.loads.loading import Loading
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import SectionsChoice
 
 
 def hole_numbered(plan: Plan, number: int) -> Hole:
@@ -150,13 +152,58 @@ def with_loading(plan: Plan, loading: Loading) -> Plan:
     return replace(plan, loading=loading)
 
 
+def seam_at(plan: Plan, index: int) -> Seam:
+    """The seam of that place in the plan's order, counted from 0.
+
+    Raises:
+        InputError: There is none.
+    """
+    if 0 <= index < len(plan.seams):
+        return plan.seams[index]
+    raise InputError(f"there is no seam {index + 1}", remedy=f"the plan has {len(plan.seams)}")
+
+
+def with_seam_added(plan: Plan, seam: Seam) -> Plan:
+    """The plan with one seam more, the last."""
+    return replace(plan, seams=(*plan.seams, _finite_seam(seam)))
+
+
+def with_seam_moved(plan: Plan, index: int, seam: Seam) -> Plan:
+    """The plan with one seam elsewhere; the plan itself if it is there already."""
+    if seam_at(plan, index) == seam:
+        return plan
+    seams = (*plan.seams[:index], _finite_seam(seam), *plan.seams[index + 1 :])
+    return replace(plan, seams=seams)
+
+
+def with_seam_fixed(plan: Plan, index: int, fixed: bool = True) -> Plan:
+    """The plan with one seam fixed where it is, or free again."""
+    return with_seam_moved(plan, index, replace(seam_at(plan, index), fixed=fixed))
+
+
+def without_seam(plan: Plan, index: int) -> Plan:
+    """The plan with one seam fewer; the later ones move up."""
+    seam_at(plan, index)
+    return replace(plan, seams=(*plan.seams[:index], *plan.seams[index + 1 :]))
+
+
+def with_seams(plan: Plan, seams: Iterable[Seam]) -> Plan:
+    """The plan with these seams in place of its own."""
+    return replace(plan, seams=tuple(_finite_seam(seam) for seam in seams))
+
+
+def with_sections(plan: Plan, sections: SectionsChoice) -> Plan:
+    """The plan divided onto other sheets, or otherwise."""
+    return replace(plan, sections=sections)
+
+
 def with_reading(plan: Plan, reading: ReadOptions) -> Plan:
-    """The plan with its artwork read otherwise; holes and bosses keep their coordinates."""
+    """The plan with its artwork read otherwise; holes, seams and bosses keep their place."""
     return replace(plan, reading=reading)
 
 
 def carried(plan: Plan, matrix: NDArray[np.float64]) -> Plan:
-    """The plan with holes and bosses carried along by a map of the plane.
+    """The plan with holes, seams and bosses carried along by a map of the plane.
 
     For a sign that is scaled, levelled or mirrored after holes were placed: they stay where they
     are on the lettering. Diameters and radii are hardware and stay as they are.
@@ -172,7 +219,15 @@ def carried(plan: Plan, matrix: NDArray[np.float64]) -> Plan:
     for boss in plan.bosses:
         x, y = _mapped(matrix, boss.x_mm, boss.y_mm)
         bosses.append(replace(boss, x_mm=x, y_mm=y))
-    return replace(plan, holes=tuple(holes), bosses=tuple(bosses))
+    seams = tuple(
+        Seam(
+            *_mapped(matrix, seam.x1_mm, seam.y1_mm),
+            *_mapped(matrix, seam.x2_mm, seam.y2_mm),
+            seam.fixed,
+        )
+        for seam in plan.seams
+    )
+    return replace(plan, holes=tuple(holes), bosses=tuple(bosses), seams=seams)
 
 
 def _mapped(matrix: NDArray[np.float64], x: float, y: float) -> tuple[float, float]:
@@ -184,6 +239,12 @@ def _with_hole(plan: Plan, old: Hole, new: Hole) -> Plan:
     if new == old:
         return plan
     return replace(plan, holes=tuple(new if hole is old else hole for hole in plan.holes))
+
+
+def _finite_seam(seam: Seam) -> Seam:
+    for value in (seam.x1_mm, seam.y1_mm, seam.x2_mm, seam.y2_mm):
+        _finite(value, "seam")
+    return seam
 
 
 def _finite(value: float, field: str) -> float:

@@ -5,6 +5,8 @@ order without numbers, and knew neither rule sets nor offset nor bosses.
 
 Version 2 knew neither finish nor own metals, of the standoff no more than five diameters, the
 projection and the hole, and nothing of loads.
+
+Version 3 knew nothing of seams and of the sheets at hand.
 """
 
 import math
@@ -13,7 +15,7 @@ from typing import Any
 
 from holeplacer.standoffs import standoff
 
-VERSION = 3
+VERSION = 4
 """The version written today."""
 
 _VERSION_1_PROJECTION_MM = 25.4
@@ -75,6 +77,10 @@ def _from_version_2(old: Body) -> Body:
     }
 
 
+def _from_version_3(old: Body) -> Body:
+    return old | {"seams": [], "sections": {"stock": []}}
+
+
 _VERSION_1_LIMITS = ("ligament_mm", "edge_distance_mm", "spacing_mm", "overhang_mm")
 _STANDOFF = (
     "name",
@@ -85,4 +91,8 @@ _STANDOFF = (
     "washer_mm",
     "projection_mm",
 )
-_STEPS: dict[int, Callable[[Body], Body]] = {1: _from_version_1, 2: _from_version_2}
+_STEPS: dict[int, Callable[[Body], Body]] = {
+    1: _from_version_1,
+    2: _from_version_2,
+    3: _from_version_3,
+}

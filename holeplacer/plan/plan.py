@@ -7,6 +7,8 @@ from holeplacer.artwork.options import ReadOptions
 from holeplacer.loads.loading import Loading
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import SectionsChoice
 from holeplacer.sheet import metal
 from holeplacer.sheet.metal import Metal
 from holeplacer.standoffs.clearance_hole import Fit
@@ -88,6 +90,8 @@ class Plan:
         bosses: Local swellings.
         holes: In order of number.
         loading: Wind, weight, temperature, and what they may cause.
+        seams: Where the sign is divided.
+        sections: Sheets at hand, and how the sign is divided onto them.
     """
 
     artwork: ArtworkFile
@@ -99,6 +103,8 @@ class Plan:
     bosses: tuple[Boss, ...] = ()
     holes: tuple[Hole, ...] = ()
     loading: Loading = field(default_factory=Loading)
+    seams: tuple[Seam, ...] = ()
+    sections: SectionsChoice = field(default_factory=SectionsChoice)
 
     def diameter_of(self, hole: Hole) -> float:
         """The hole's own diameter, or else the plan's, mm."""

@@ -10,9 +10,12 @@ from holeplacer.loads import validity as loads_validity
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import PREPARATIONS, TURNINGS, Feeds, SectionsChoice
 from holeplacer.sheet import finish, gauge, process
 from holeplacer.sheet import metal as metals
 from holeplacer.sheet.metal import Metal
+from holeplacer.sheet.stock import Stock
 from holeplacer.standoffs import clearance_hole, head, stud
 from holeplacer.standoffs.standoff import Standoff
 from holeplacer.units import DRAWING_UNITS_MM
@@ -27,6 +30,8 @@ LONGEST_NAME = 60
 """Letters in the name of an own metal."""
 
 MOST_HOLES = 100_000
+MOST_SEAMS = 10_000
+MOST_STOCK = 1000
 GREATEST_NUMBER = 999_999
 
 Ranged = tuple[str, float | None, float, float]
@@ -45,6 +50,7 @@ def checked(plan: Plan) -> Plan:
     _check_standoff(plan.standoff)
     loads_validity.checked(plan.loading)
     _check_numbers(plan)
+    _check_sections(plan)
     _check_reading(plan.reading)
     return plan
 
@@ -95,6 +101,9 @@ def _figures(plan: Plan) -> Iterator[Ranged]:
         yield from _hole_figures(hole)
     for boss in plan.bosses:
         yield from _boss_figures(boss)
+    for number, seam in enumerate(plan.seams, start=1):
+        yield from _seam_figures(number, seam)
+    yield from _sections_figures(plan.sections)
 
 
 def _reading_figures(reading: ReadOptions) -> Iterator[Ranged]:
@@ -156,6 +165,37 @@ def _boss_figures(boss: Boss) -> Iterator[Ranged]:
     yield "boss, blend", boss.blend_mm, 0.01, LARGEST_MM
 
 
+def _seam_figures(number: int, seam: Seam) -> Iterator[Ranged]:
+    for name in ("x1", "y1", "x2", "y2"):
+        value = getattr(seam, f"{name}_mm")
+        yield f"seam {number}, {name}", value, -FURTHEST_MM, FURTHEST_MM
+
+
+def _sections_figures(choice: SectionsChoice) -> Iterator[Ranged]:
+    yield "margin", choice.margin_mm, 0.0, LARGEST_MM
+    yield "distance of seams", choice.seam_clear_mm, 0.0, LARGEST_MM
+    yield "table travel, width", choice.travel_width_mm, 1.0, FURTHEST_MM
+    yield "table travel, height", choice.travel_height_mm, 1.0, FURTHEST_MM
+    yield "distance of sections", choice.apart_mm, 0.0, LARGEST_MM
+    yield "root gap", choice.root_gap_mm, 0.0, 50.0
+    yield from _feed_figures(choice.feeds)
+    for stock in choice.stock:
+        yield from _stock_figures(stock)
+
+
+def _feed_figures(feeds: Feeds) -> Iterator[Ranged]:
+    yield "cutting feed", feeds.cut_mm_min, 1.0, 1e6
+    yield "travel feed", feeds.travel_mm_min, 1.0, 1e6
+    yield "pierce time", feeds.pierce_s, 0.0, 3600.0
+    yield "welding feed", feeds.weld_mm_min, 1.0, 1e6
+
+
+def _stock_figures(stock: Stock) -> Iterator[Ranged]:
+    yield "sheet, width", stock.width_mm, 1.0, FURTHEST_MM
+    yield "sheet, height", stock.height_mm, 1.0, FURTHEST_MM
+    yield "sheets, count", stock.count, 0, GREATEST_NUMBER
+
+
 def _check_names(plan: Plan) -> None:
     name = plan.artwork.name
     if not name or any(sign in name for sign in "/\\\0"):
@@ -206,6 +246,27 @@ def _check_numbers(plan: Plan) -> None:
         raise InputError(f"a hole's number is not from 1 to {GREATEST_NUMBER}", where="holes")
     if numbers != sorted(set(numbers)):
         raise InputError("hole numbers are out of order or given twice", where="holes")
+
+
+def _check_sections(plan: Plan) -> None:
+    """Seams have a length, and there are no more of anything than can be meant."""
+    choice = plan.sections
+    if len(plan.seams) > MOST_SEAMS:
+        raise InputError(f"{len(plan.seams)} seams are more than {MOST_SEAMS}", where="seams")
+    if len(choice.stock) > MOST_STOCK:
+        raise InputError(f"{len(choice.stock)} sizes are more than {MOST_STOCK}", where="sheets")
+    for number, seam in enumerate(plan.seams, start=1):
+        if seam.length_mm == 0:
+            raise InputError("both ends are the same", where=f"seam {number}")
+    if choice.preparation not in PREPARATIONS:
+        raise InputError(
+            f"there is no preparation {choice.preparation!r}",
+            remedy=f"take {', '.join(PREPARATIONS)}",
+        )
+    if choice.turning not in TURNINGS:
+        raise InputError(
+            f"there is no turning {choice.turning!r}", remedy=f"take {', '.join(TURNINGS)}"
+        )
 
 
 def _check_reading(reading: ReadOptions) -> None:

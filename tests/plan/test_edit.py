@@ -15,6 +15,8 @@ from holeplacer.plan import edit
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import SectionsChoice
 
 
 def numbers(plan):
@@ -144,3 +146,41 @@ def test_numbers_stay_unique_through_any_edits(places, data):
         if plan.holes and data.draw(st.integers(0, 3)) == 0:
             plan = edit.without_hole(plan, data.draw(st.sampled_from(numbers(plan))))
         assert numbers(plan) == sorted(set(numbers(plan)))
+
+
+def test_seams_are_added_moved_fixed_and_removed(plan):
+    """Each act changes one seam and leaves the others as they are."""
+    one, two = Seam(0.0, 0.0, 0.0, 9.0), Seam(5.0, 0.0, 5.0, 9.0)
+    both = edit.with_seam_added(edit.with_seam_added(plan, one), two)
+    assert both.seams == (one, two)
+    other = Seam(1.0, 0.0, 1.0, 9.0)
+    assert edit.with_seam_moved(both, 0, other).seams == (other, two)
+    assert edit.with_seam_moved(both, 0, one) is both
+    assert edit.with_seam_fixed(both, 1).seams == (one, Seam(5.0, 0.0, 5.0, 9.0, True))
+    assert edit.without_seam(both, 0).seams == (two,)
+    assert edit.with_seams(both, [other]).seams == (other,)
+
+
+def test_a_seam_that_is_not_there_is_told(plan):
+    """The sentence says how many there are."""
+    with pytest.raises(InputError, match="no seam 1; the plan has 0"):
+        edit.without_seam(plan, 0)
+
+
+def test_a_seam_has_ends(plan):
+    """What is no number is refused."""
+    with pytest.raises(InputError, match="seam"):
+        edit.with_seam_added(plan, Seam(math.nan, 0.0, 1.0, 1.0))
+
+
+def test_seams_are_carried_along(plan):
+    """They stay where they are on the lettering."""
+    turned = np.array([[0.0, -1.0, 10.0], [1.0, 0.0, 0.0]])
+    cut = edit.with_seam_added(plan, Seam(1.0, 2.0, 3.0, 4.0, True))
+    assert edit.carried(cut, turned).seams == (Seam(8.0, 1.0, 6.0, 3.0, True),)
+
+
+def test_other_sheets_at_hand(plan):
+    """The choice is replaced whole."""
+    choice = SectionsChoice(margin_mm=12.0)
+    assert edit.with_sections(plan, choice).sections is choice

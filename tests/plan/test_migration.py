@@ -10,10 +10,12 @@ from holeplacer.plan import migration, plan_file
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import SheetChoice, StandoffChoice
+from holeplacer.plan.sections import SectionsChoice
 from holeplacer.standoffs import standoff
 
 PLANS = Path(__file__).parent.parent / "files" / "plans"
 VERSION_1, VERSION_2 = PLANS / "version-1.holeplan", PLANS / "version-2.holeplan"
+VERSION_3 = PLANS / "version-3.holeplan"
 
 
 def test_a_version_1_file_is_read_whole():
@@ -56,12 +58,25 @@ def test_a_version_2_file_is_read_whole():
     assert plan.loading == Loading(method="none")
 
 
-@pytest.mark.parametrize("old", [VERSION_1, VERSION_2])
+def test_a_version_3_file_is_read_whole():
+    """Everything it said is in the plan; no seams and no sheets were known then."""
+    plan = plan_file.load_plan(VERSION_3)
+    assert (plan.artwork.name, plan.reading.width_mm, plan.offset_mm) == ("plover.svg", 2400, 0.25)
+    assert plan.sheet == SheetChoice("stainless", 14, 1.984)
+    assert plan.standoff == StandoffChoice.of(standoff.standoff("25 mm, M6 stud"))
+    assert plan.limits == Limits(spacing_mm=380.0, neighbour_mm=40.0)
+    assert plan.holes == (Hole(1, 150.0, 120.0, None, True, True), Hole(2, 500.0, 118.5, 7.0))
+    assert plan.bosses == (Boss(500.0, 118.5, 15.0, 9.0),)
+    assert plan.loading == Loading("entered", pressure_out_pa=900.0)
+    assert (plan.seams, plan.sections) == ((), SectionsChoice())
+
+
+@pytest.mark.parametrize("old", [VERSION_1, VERSION_2, VERSION_3])
 def test_saved_again_it_is_todays_version(tmp_path, old):
     """Opening and saving brings a file up to date without changing the plan."""
     plan = plan_file.load_plan(old)
     plan_file.save_plan(plan, tmp_path / "new.holeplan")
-    assert b'"version": 3' in (tmp_path / "new.holeplan").read_bytes()
+    assert b'"version": 4' in (tmp_path / "new.holeplan").read_bytes()
     assert plan_file.load_plan(tmp_path / "new.holeplan") == plan
 
 

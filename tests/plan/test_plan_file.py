@@ -27,7 +27,10 @@ from holeplacer.plan import edit, plan_file
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import PREPARATIONS, TURNINGS, Feeds, SectionsChoice
 from holeplacer.sheet.metal import Metal
+from holeplacer.sheet.stock import Stock
 from holeplacer.standoffs import clearance_hole
 
 place = st.floats(-1e5, 1e5)
@@ -133,6 +136,28 @@ plans = st.builds(
         deflection_limit_mm=maybe_size,
         fixing=st.builds(WallFixing, maybe_size, screw=st.none() | st.builds(WoodScrew)),
     ),
+    seams=st.lists(
+        st.builds(Seam, place, place, st.just(2e5), place, st.booleans()), max_size=3
+    ).map(tuple),
+    sections=st.builds(
+        SectionsChoice,
+        st.lists(
+            st.builds(
+                Stock,
+                st.floats(1, 9e3),
+                st.floats(1, 9e3),
+                st.booleans(),
+                st.text(max_size=9),
+                st.none() | st.integers(0, 99),
+            ),
+            max_size=2,
+        ).map(tuple),
+        size,
+        travel_width_mm=st.none() | st.floats(1, 9e3),
+        preparation=st.sampled_from(PREPARATIONS),
+        turning=st.sampled_from(TURNINGS),
+        feeds=st.builds(Feeds, st.none() | st.floats(1, 9e3), weld_mm_min=st.just(300.0)),
+    ),
 )
 
 
@@ -147,7 +172,7 @@ def test_the_file_says_what_it_is(plan):
     """Format and version stand first; the artwork is inside."""
     body = json.loads(plan_file.plan_bytes(plan))
     assert list(body) == ["format", "version", "plan"]
-    assert (body["format"], body["version"]) == ("holeplan", 3)
+    assert (body["format"], body["version"]) == ("holeplan", 4)
     assert body["plan"]["artwork"] == {"name": "gull.svg", "data": "PHN2Zy8+"}
 
 
@@ -248,9 +273,9 @@ DAMAGE = {
     "other format": (put(b'"holeplan"', b'"sheetplan"'), "not a plan"),
     "a picture": (b"\x89PNG\r\n\x1a\n" + bytes(range(256)), "not a plan"),
     "not UTF-8": (put(b"gull", b"\xff\xfe\xff"), "damaged"),
-    "later version": (put(b'"version": 3', b'"version": 4'), "later program"),
-    "no version": (put(b'"version": 3', b'"version": 0'), "no version 0"),
-    "version of text": (put(b'"version": 3', b'"version": "2"'), "damaged"),
+    "later version": (put(b'"version": 4', b'"version": 5'), "later program"),
+    "no version": (put(b'"version": 4', b'"version": 0'), "no version 0"),
+    "version of text": (put(b'"version": 4', b'"version": "2"'), "damaged"),
     "NaN": (put(b"1.519", b"NaN"), "damaged"),
     "infinite": (put(b"1.519", b"1e999"), "thickness_mm"),
     "negative": (put(b"1.519", b"-1.5"), "sheet thickness"),
@@ -263,7 +288,7 @@ DAMAGE = {
     "unknown fit": (put(b'"fit": "normal"', b'"fit": "hopeful"'), "hopeful"),
     "bad base64": (put(b"PHN2Zy8+", b"PHN2*y8+"), "base64"),
     "path as name": (put(b"gull.svg", b"../../gull.svg"), "file name"),
-    "deep nesting": (b'{"format":"holeplan","version":3,"plan":' + b"[" * 200_000, "damaged"),
+    "deep nesting": (b'{"format":"holeplan","version":4,"plan":' + b"[" * 200_000, "damaged"),
     "deep nesting, old": (
         b'{"format":"holeplan","version":1,"plan":{"a":' + b"[" * 100_000 + b"]" * 100_000 + b"}}",
         "damaged",

@@ -12,7 +12,10 @@ from holeplacer.plan import validity
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import SheetChoice, StandoffChoice
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import Feeds, SectionsChoice
 from holeplacer.sheet import metal
+from holeplacer.sheet.stock import Stock
 from holeplacer.standoffs import standoff
 
 NAN = float("nan")
@@ -64,6 +67,17 @@ def test_a_sound_plan_comes_back_itself(plan):
         ({"reading": ReadOptions(width_mm=1.0, height_mm=1.0)}, "more than one"),
         ({"reading": ReadOptions(tolerance_mm=0.0)}, "tolerance"),
         ({"reading": ReadOptions(known=KnownDistance(1, 2, 1, 2, 50.0))}, "same"),
+        ({"seams": (Seam(0.0, 0.0, NAN, 1.0),)}, "seam 1, x2"),
+        ({"seams": (Seam(0.0, 1.0, 2.0, 1.0), Seam(3.0, 4.0, 3.0, 4.0))}, "seam 2"),
+        ({"seams": (Seam(0.0, 1.0, 2.0, 1.0),) * 10_001}, "more than 10000"),
+        ({"sections": SectionsChoice((Stock(0.0, 1000.0, True),))}, "sheet, width"),
+        ({"sections": SectionsChoice((Stock(9.0, 9.0, True),) * 1001)}, "more than 1000"),
+        ({"sections": SectionsChoice(margin_mm=-1.0)}, "margin"),
+        ({"sections": SectionsChoice(travel_width_mm=NAN)}, "table travel"),
+        ({"sections": SectionsChoice(root_gap_mm=99.0)}, "root gap"),
+        ({"sections": SectionsChoice(preparation="glue")}, "glue"),
+        ({"sections": SectionsChoice(turning="twirl")}, "twirl"),
+        ({"sections": SectionsChoice(feeds=Feeds(cut_mm_min=0.0))}, "cutting feed"),
         ({"artwork": ArtworkFile("../../escape.svg", b"")}, "file name"),
     ],
 )
