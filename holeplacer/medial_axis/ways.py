@@ -272,12 +272,16 @@ class Reach:
         return float(self.high.max(initial=0.0)) * 2 + 1.0
 
     def beyond(self, radius_mm: float) -> tuple[Indices, Floats, Floats]:
-        """Parts of the axis further than a radius from all sites: gap, from and to, mm."""
+        """Parts of the axis further than a radius from all sites: gap, from and to, mm.
+
+        A part that begins or ends with its gap does so at the very same number.
+        """
         width = self.high - self.low
         first = np.clip(radius_mm - self.left_way, 0.0, width)
         last = np.clip(width + self.right_way - radius_mm, 0.0, width)
         far = np.flatnonzero(last > first)
-        return far, self.low[far] + first[far], self.low[far] + last[far]
+        ends = np.where(last < width, self.low + last, self.high)
+        return far, self.low[far] + first[far], ends[far]
 
     def spans(self) -> tuple[Floats, Indices]:
         """Way from each side of each site to the next site in that direction.

@@ -117,6 +117,9 @@ def test_beyond_is_all_that_is_further(case, radius):
     way = reach.way_at(branch, s)
     clear = np.abs(way - radius) > 1e-6
     np.testing.assert_array_equal(np.array(inside)[clear], (way > radius)[clear])
+    whole = np.minimum(reach.left_way, reach.right_way)[gap] > radius
+    assert np.array_equal(low[whole], reach.low[gap][whole])
+    assert np.array_equal(high[whole], reach.high[gap][whole])
 
 
 def test_spans_along_a_stroke():

@@ -31,6 +31,17 @@ def test_neck_out_of_reach():
     assert found.nearest(np.array([0]), np.array([middle])) == pytest.approx(middle - room.high[0])
 
 
+@pytest.mark.parametrize("length", np.linspace(470.0, 505.0, 40))
+def test_nothing_is_demanded_where_the_only_metal_is_too_far(length):
+    """The bare part goes on to the very end of the branch, however its length is rounded."""
+    clear = np.where(np.arange(60) < 22, 10.0, 3.0)
+    axis = graph([(0, 0), (length, 0)], [(0, 1)], clearance=[clear], steps=60)
+    found = wanted(axis, 150.0, 100.0)
+    asked = found.sampled(150.0 / 6)
+    assert found.bare.high.tolist() == [length]
+    assert (found.nearest(asked.points.branch, asked.points.s) <= 150.0 + 1e-9).all()
+
+
 def test_tip_out_of_reach():
     """A tip is demanded only if metal is near enough, its reach counted."""
     axis = path(500.0, reach=30.0)

@@ -75,6 +75,15 @@ def test_exact_length():
     assert count(path(3000.01), 150.0) == 11
 
 
+@pytest.mark.parametrize("length", np.linspace(470.0, 505.0, 40))
+def test_metal_at_one_end_only(length):
+    """What the only metal can't serve is left out to the very end."""
+    clear = np.where(np.arange(60) < 22, 10.0, 3.0)
+    nodes, edges = [(0, 0), (length, 0), (0, 40)], [(0, 1), (0, 2), (0, 2, 50), (0, 2, 60)]
+    axis = graph(nodes, edges, clearance=[clear, *[np.full(60, 3.0)] * 3], steps=60)
+    assert count(axis, 150.0, 100.0) == 2
+
+
 def test_holes_that_stay_count():
     """What a hole that stays serves needs no new one."""
     stays = AxisPoints.on_branches([0], [150.0])
