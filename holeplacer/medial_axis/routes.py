@@ -128,13 +128,18 @@ class Routes:
         return gap != (last[branch] if high else first[branch])
 
     def _homewards(self, node: int) -> tuple[int, bool]:
-        """The gap that leads from a node to its nearest site, and whether it runs forwards."""
-        reach = self.reach
+        """The gap that leads from a node to its nearest site, and whether it runs forwards.
 
-        def way(option: tuple[int, bool]) -> float:
+        Where two sites are equally near, only the one that the ways were measured to counts.
+        """
+        reach, side = self.reach, self.reach.node_side[node]
+
+        def way(option: tuple[int, bool]) -> tuple[bool, float]:
             gap, forwards = option
             beyond = reach.right_way if forwards else reach.left_way
-            return float(reach.high[gap] - reach.low[gap] + beyond[gap])
+            sides = reach.right_side if forwards else reach.left_side
+            length = float(reach.high[gap] - reach.low[gap] + beyond[gap])
+            return bool(sides[gap] != side), length
 
         first, last = self._outer
         leaving = _leaving(self.axis)[node]

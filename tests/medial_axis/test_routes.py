@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from holeplacer.medial_axis import ways
@@ -89,6 +89,8 @@ def test_a_nodes_route_is_as_long_as_its_way_and_unbroken(sites):
 
 @settings(max_examples=150, deadline=None)
 @given(SITES)
+@example([(1, 0.05), (4, 0.95)])  # node 2 lies halfway between both
+@example([(0, 0.5), (1, 0.5)])  # and so does node 1
 def test_a_spans_route_is_as_long_as_the_span_and_joins_its_sites(sites):
     """Every measured span is found, unbroken from one site to the other."""
     found = routes(*sites)
