@@ -1,19 +1,23 @@
 """Job: from a named file to a layout and its evaluation, timed and shown step by step."""
 
+from __future__ import annotations
+
 import time
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from holeplacer.artwork import source
 from holeplacer.cli import choices, loading, reading
 from holeplacer.cli.progress import Progress
 from holeplacer.errors import UnitsMissing
-from holeplacer.evaluation import evaluate, layout, rereading
-from holeplacer.evaluation.evaluate import Evaluation
+from holeplacer.evaluation import layout, rereading
 from holeplacer.evaluation.layout import Layout
 from holeplacer.plan import edit, plan_file, validity
 from holeplacer.plan.plan import Plan
+
+if TYPE_CHECKING:  # the rules are slow to load, and not every job comes to them
+    from holeplacer.evaluation.evaluate import Evaluation
 
 _STEPS = {
     "read": (0.05, "reading the artwork"),
@@ -131,6 +135,8 @@ def with_plan(made: Layout, plan: Plan) -> Layout:
 
 def evaluated(made: Layout, steps: Steps) -> Evaluation:
     """Findings and figures of the layout's holes."""
+    from holeplacer.evaluation import evaluate
+
     steps("check")
     evaluation = evaluate.evaluate(made.plan, made.outline, made.axis)
     steps("")

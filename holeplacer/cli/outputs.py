@@ -1,19 +1,24 @@
 """Outputs: the files a verb writes, refused early, written last, never over their own source."""
 
+from __future__ import annotations
+
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from holeplacer.cli import job
 from holeplacer.cli.sections import FILES, option
-from holeplacer.documents import report, write
+from holeplacer.documents import write
 from holeplacer.documents.dxf_wish import VERSIONS, Wish
-from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
 from holeplacer.plan import plan_file
+
+if TYPE_CHECKING:  # slow to load, and not every verb makes them
+    from holeplacer.documents.report import Report
+    from holeplacer.evaluation.evaluate import Evaluation
 
 Command = Callable[..., Any]
 FILE = click.Path(path_type=Path)
@@ -69,7 +74,7 @@ class Result:
 
     layout: Layout
     evaluation: Evaluation
-    report: report.Report
+    report: Report
 
 
 def file_options(*names: str) -> Callable[[Command], Command]:
@@ -167,6 +172,8 @@ def _write(name: str, result: Result, path: Path, keep: tuple[Path, ...], wish: 
 
         data = picture.picture(result.layout, result.evaluation)
     else:
+        from holeplacer.documents import report
+
         data = report.report_bytes(result.report)
     write.replace_file(path, data, protected=keep)
     return ""

@@ -1,5 +1,6 @@
 """`show`: the facts about artwork, for a person."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
@@ -10,7 +11,7 @@ from holeplacer.cli.choices import choice_options
 from holeplacer.cli.progress import Progress
 from holeplacer.cli.reading import reading_options
 from holeplacer.cli.sections import SectionedCommand
-from holeplacer.documents import report
+from holeplacer.evaluation.layout import Layout
 
 _HELP = """Say what ARTWORK is: size, pieces, strokes, and all that was read, mended and left out.
 
@@ -28,16 +29,24 @@ Example:
 @choice_options
 @outputs.file_options("report")
 def show(artwork: Path, **given: Any) -> int:
-    """Print the facts."""
+    """Print the facts; the rules are loaded and asked only for a report."""
     targets = outputs.targets_of(given, artwork)
     plan = job.opened(artwork, given)
     with Progress() as progress:
         steps = job.Steps(progress)
         layout = job.laid_out(plan, given, steps)
-        evaluation = job.evaluated(layout, steps)
-        told = report.report(layout, evaluation, seconds=steps.seconds)
-        result = outputs.Result(layout, evaluation, told)
-        steps("write")
-        written = outputs.write_all(result, targets, artwork)
+        written = _reported(layout, steps, targets, artwork) if targets else []
     click.echo("\n".join([*facts.artwork_facts(layout), *written]))
     return 0
+
+
+def _reported(
+    layout: Layout, steps: job.Steps, targets: Mapping[str, Path], artwork: Path
+) -> list[str]:
+    """Write the report; lines that say where it lies."""
+    from holeplacer.documents import report
+
+    evaluation = job.evaluated(layout, steps)
+    told = report.report(layout, evaluation, seconds=steps.seconds)
+    steps("write")
+    return outputs.write_all(outputs.Result(layout, evaluation, told), targets, artwork)

@@ -13,7 +13,6 @@ import shapely
 from numpy.typing import ArrayLike, NDArray
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import dijkstra
-from scipy.spatial.distance import cdist
 
 from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.axis import Axis
@@ -360,8 +359,8 @@ def straight_extents(axis: Axis) -> tuple[float, ...]:
     for index in range(int(axis.node_piece.max(initial=-1)) + 1):
         hull = shapely.convex_hull(shapely.multipoints(net.xy[of_point == index]))
         corners = shapely.get_coordinates(hull)
-        far = cdist(corners, corners) if len(corners) else np.zeros((1, 1))
-        extents.append(float(far.max()))
+        across, up = (corners[:, np.newaxis] - corners).transpose(2, 0, 1)
+        extents.append(float(np.hypot(across, up).max(initial=0.0)))
     return tuple(extents)
 
 

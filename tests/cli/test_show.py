@@ -1,6 +1,8 @@
 """`show`."""
 
 import json
+import subprocess
+import sys
 
 
 def test_the_facts_are_printed(run, bar):
@@ -45,3 +47,14 @@ def test_a_gauge_without_a_metal_is_refused(run, bar, saved_plan):
     assert err.count("\n") == 1
     assert "14 ga steel" in run("show", saved_plan, "--gauge", "14")[1]
     assert "14 ga brass, 1.63 mm" in run("show", bar, "--gauge", "14", "--metal", "brass")[1]
+
+
+def test_the_rules_are_loaded_only_for_a_report(bar, tmp_path):
+    """The facts alone need neither the rules nor what words a report."""
+    asked = "import sys; from holeplacer.cli import commands; commands.run(sys.argv[1:]); "
+    asked += "print([*sys.modules])"
+    slow = ("'holeplacer.evaluation.evaluate'", "'holeplacer.documents.report'")
+    for more, loaded in (((), False), (("--report", tmp_path / "r.json"), True)):
+        command = [sys.executable, "-c", asked, "show", bar, *more]
+        done = subprocess.run(command, capture_output=True, text=True, check=True)
+        assert [name in done.stdout for name in slow] == [loaded, loaded]
