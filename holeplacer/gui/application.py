@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 from PySide6.QtCore import QSettings, QSocketNotifier, QTimer
+from PySide6.QtGui import QSessionManager
 from PySide6.QtWidgets import QApplication
 
 from holeplacer.gui.main_window import MainWindow
@@ -28,6 +29,7 @@ def run(arguments: list[str]) -> int:
     app = QApplication([sys.argv[0]])
     window = first_window(app)
     heed_signals(app)
+    heed_session(app, window)
     QTimer.singleShot(0, window, lambda: begin(window, arguments))
     return app.exec()
 
@@ -52,6 +54,28 @@ def heed_signals(app: QApplication) -> None:
     app.aboutToQuit.connect(lambda: unhook())
     for number in (signal.SIGINT, signal.SIGTERM):
         signal.signal(number, lambda *_: app.exit(0))
+
+
+def heed_session(app: QApplication, window: MainWindow) -> None:
+    """Lose nothing when the person logs out, or the program is told to end."""
+    app.commitDataRequest.connect(lambda manager: end_session(window, manager))
+    app.aboutToQuit.connect(window.keep_unsaved)
+
+
+def end_session(window: MainWindow, manager: QSessionManager) -> None:
+    """Before a logout: ask what becomes of unsaved changes, or keep them if nothing may be asked.
+
+    Args:
+        window: The window.
+        manager: The system's, which waits for this to return.
+    """
+    if not manager.allowsInteraction():
+        window.keep_unsaved()
+        return
+    goes_on = window.may_end_session()
+    manager.release()
+    if not goes_on:
+        manager.cancel()
 
 
 def first_window(app: QApplication) -> MainWindow:

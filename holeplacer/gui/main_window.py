@@ -13,6 +13,7 @@ from holeplacer.gui.theme import Theme
 
 if TYPE_CHECKING:
     from holeplacer.gui.workbench import Workbench
+    from holeplacer.plan.plan import Plan
 
 
 class MainWindow(Frame):
@@ -35,6 +36,7 @@ class MainWindow(Frame):
         super().__init__(theme, settings)
         self.workbench: Workbench | None = None
         self._recovery_folder = recovery_folder
+        self._given_up: Plan | None = None
 
     def furnish(self) -> Workbench:
         """Set up the workbench, once."""
@@ -57,10 +59,34 @@ class MainWindow(Frame):
             # After the drop is over: a question asked here would keep the other program waiting.
             QTimer.singleShot(0, self, lambda: files.open_file(path))
 
+    def may_end_session(self) -> bool:
+        """Whether the person lets a logout go on, unsaved changes saved or given up.
+
+        The window stays as it is, since another program may yet call the logout off; what is
+        given up is not asked for again if it goes on.
+        """
+        bench = self.workbench
+        if bench is None:
+            return True
+        if not bench.files.may_leave():
+            return False
+        if bench.document.modified:
+            self._given_up = bench.session.committed
+            bench.recovery.let_go()
+        return True
+
+    def keep_unsaved(self) -> None:
+        """Keep unsaved changes for the next start, where nobody can be asked."""
+        if self.workbench is not None:
+            self.workbench.recovery.keep_now()
+
     def closeEvent(self, event: QCloseEvent) -> None:
-        if self.workbench is not None and not self.workbench.close():
-            event.ignore()
-            return
+        bench = self.workbench
+        if bench is not None:
+            given_up = self._given_up is not None and self._given_up is bench.session.committed
+            if not bench.close(answered=given_up):
+                event.ignore()
+                return
         self.settings.setValue("window/place", self.saveGeometry())
         event.accept()
 

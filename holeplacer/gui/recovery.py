@@ -136,6 +136,22 @@ class Recovery(QObject):
             )
         )
 
+    def keep_now(self) -> None:
+        """Write at once what the pause after a change still holds back; return when it is written.
+
+        Once the window has closed there is nothing more to keep.
+        """
+        if self._timer.isActive():
+            self._timer.stop()
+            self.keep()
+        self._workers.wait()
+
+    def let_go(self) -> None:
+        """Forget what is kept: the person gave it up. A further change is kept again."""
+        self._timer.stop()
+        self._workers.wait()
+        self._forget()
+
     def close(self) -> None:
         """The window closes in good order: nothing is left behind."""
         self._timer.stop()

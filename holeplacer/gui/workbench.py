@@ -200,9 +200,13 @@ class Workbench(QObject):
         self.window.theme.choose(choice)
         self.window.settings.setValue("theme", choice.value)
 
-    def close(self) -> bool:
-        """Leave in good order; False if the person wants to stay."""
-        if not self.files.may_leave():
+    def close(self, *, answered: bool = False) -> bool:
+        """Leave in good order; False if the person wants to stay.
+
+        Args:
+            answered: The person has said what becomes of unsaved changes.
+        """
+        if not answered and not self.files.may_leave():
             return False
         settings = self.window.settings
         if self.session.plan is not None:  # else the parts are put away, which is no choice

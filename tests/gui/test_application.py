@@ -6,9 +6,11 @@ import sys
 
 import pytest
 from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QMessageBox
 
 from holeplacer.gui import application
 from holeplacer.gui.theme import Choice
+from holeplacer.plan import edit
 
 RUN = """
 import sys
@@ -65,6 +67,78 @@ def test_ends_when_asked_from_outside(tmp_path, sign_file, name):
         timeout=60,
     )
     assert done.returncode == 0, done.stderr
+
+
+class Manager:
+    """Stands for the system's session manager, which only the system can make."""
+
+    def __init__(self, asks):
+        self.asks, self.told = asks, []
+
+    def allowsInteraction(self):  # noqa: N802 (Qt's name)
+        return self.asks
+
+    def release(self):
+        self.told.append("release")
+
+    def cancel(self):
+        self.told.append("cancel")
+
+
+def kept_plans(tmp_path):
+    return list((tmp_path / "unsaved").glob("*/plan.holeplan"))
+
+
+def test_a_logout_is_called_off_by_cancel(window, opened, answers):
+    """The person is asked; Cancel keeps window and session."""
+    opened.session.push(edit.with_hole_added(opened.session.committed, 300, 100), "Add hole 1")
+    answers.append(QMessageBox.StandardButton.Cancel)
+    manager = Manager(asks=True)
+    application.end_session(window, manager)
+    assert manager.told == ["release", "cancel"]
+    assert window.isVisible()
+
+
+def test_what_a_logout_gives_up_is_asked_for_once(window, opened, answers, tmp_path):
+    """Discard lets the logout go on and leaves nothing; a later change is asked for again."""
+    opened.session.push(edit.with_hole_added(opened.session.committed, 300, 100), "Add hole 1")
+    answers.append(QMessageBox.StandardButton.Discard)
+    manager = Manager(asks=True)
+    application.end_session(window, manager)
+    assert manager.told == ["release"]
+    assert opened.document.modified
+    assert kept_plans(tmp_path) == []
+    opened.session.push(edit.with_hole_added(opened.session.committed, 400, 100), "Add hole 2")
+    answers.append(QMessageBox.StandardButton.Cancel)
+    assert not window.close()
+    opened.session.undo_stack.undo()
+    assert window.close()
+
+
+def test_where_nothing_may_be_asked_changes_are_kept(window, opened, tmp_path):
+    """They are on disk for the next start before the system goes on."""
+    opened.session.push(edit.with_hole_added(opened.session.committed, 300, 100), "Add hole 1")
+    manager = Manager(asks=False)
+    application.end_session(window, manager)
+    assert manager.told == []
+    assert len(kept_plans(tmp_path)) == 1
+
+
+def test_a_logout_of_an_unchanged_plan_asks_nothing(window, opened):
+    """Nor does one before anything is set up."""
+    manager = Manager(asks=True)
+    application.end_session(window, manager)
+    assert manager.told == ["release"]
+
+
+def test_the_system_is_heeded(qapp, window):
+    """A logout, and any other end, reaches the window."""
+    signals = ("2commitDataRequest(QSessionManager&)", "2aboutToQuit()")
+    before = [qapp.receivers(signal) for signal in signals]
+    application.heed_session(qapp, window)
+    assert [qapp.receivers(signal) for signal in signals] == [count + 1 for count in before]
+    qapp.commitDataRequest.disconnect()
+    qapp.aboutToQuit.disconnect(window.keep_unsaved)
 
 
 @pytest.mark.parametrize(

@@ -106,6 +106,33 @@ def test_a_good_end_leaves_nothing(kept, folder, qtbot):
     assert list(folder.iterdir()) == []
 
 
+def test_what_the_pause_holds_back_is_kept_at_once(kept):
+    """Asked to, the plan is on disk when the call returns."""
+    kept.recovery._timer.setInterval(3_600_000)
+    kept.change()
+    assert not file_of(kept).exists()
+    kept.recovery.keep_now()
+    assert plan_file.plan_from_bytes(file_of(kept).read_bytes(), "kept") == kept.session.committed
+
+
+def test_nothing_is_kept_after_a_good_end(kept, folder):
+    """A window closed with changes given up keeps nothing as the program ends."""
+    kept.change()
+    kept.recovery.close()
+    kept.recovery.keep_now()
+    assert not folder.exists() or list(folder.iterdir()) == []
+
+
+def test_what_is_given_up_is_forgotten(kept, qtbot):
+    """Until the next change, which is kept again."""
+    kept.change()
+    qtbot.waitUntil(file_of(kept).is_file, timeout=10_000)
+    kept.recovery.let_go()
+    assert not file_of(kept).exists()
+    kept.session.push(edit.with_hole_added(kept.session.committed, 200, 100), "Add hole 2")
+    qtbot.waitUntil(file_of(kept).is_file, timeout=10_000)
+
+
 def test_after_a_crash_the_plan_comes_back(kept, folder, qtbot):
     """A program killed with unsaved changes: the next one offers and recovers them."""
     done = subprocess.run([sys.executable, "-c", textwrap.dedent(CRASH), str(folder)], timeout=60)
