@@ -115,7 +115,7 @@ def finished(job: PieceTask, cover: Cover) -> PieceHoles:
         centres=centres,
         bound=bound,
         tightness=float(refinement.peaks(job.wanted, preferred).tightness.max(initial=0.0)),
-        unsupported=unsupported.of_piece(job.plan, job.wanted, job.piece.piece),
+        unsupported=unsupported.of_piece(job.plan, job.wanted, job.piece.piece, preferred.sites),
         held=_held(job, everything),
         base_mm=job.base_mm,
     )

@@ -11,7 +11,7 @@ from holeplacer.medial_axis.ways import AxisPoints
 from holeplacer.placement.demands import Wanted
 from holeplacer.placement.stretches import Stretches
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, spacing, ways_out
+from holeplacer.rules import edge_distance, neighbours, spacing, ways_out
 from holeplacer.rules.ways_out import WayOut
 
 
@@ -41,8 +41,17 @@ class Unsupported:
     lines: tuple[Points, ...]
 
 
-def of_piece(plan: Plan, wanted: Wanted, piece: int) -> tuple[Unsupported, ...]:
-    """All unsupported stretches of one piece, the longest first, then its tips."""
+def of_piece(
+    plan: Plan, wanted: Wanted, piece: int, holes: AxisPoints | None = None
+) -> tuple[Unsupported, ...]:
+    """All unsupported stretches of one piece, the longest first, then its tips.
+
+    Args:
+        plan: The plan.
+        wanted: What is demanded of the piece and what is left bare.
+        piece: Its index.
+        holes: Feet of its holes, if it has some.
+    """
     axis, bare = wanted.axis, wanted.bare
     found = []
     for members in spacing.connected(axis, bare.branch, bare.low, bare.high):
@@ -54,7 +63,7 @@ def of_piece(plan: Plan, wanted: Wanted, piece: int) -> tuple[Unsupported, ...]:
         )
         found.append(_stretch(plan, piece, at, clearance, float(part.length.sum()), lines))
     found.sort(key=lambda item: -item.length_mm)
-    return tuple(found) + _tips(plan, wanted, piece)
+    return tuple(found) + _tips(plan, wanted, piece, holes)
 
 
 def blob(plan: Plan, axis: Axis, node: int, piece: int) -> Unsupported:
@@ -86,6 +95,7 @@ def _stretch(
     lines: tuple[Points, ...],
 ) -> Unsupported:
     needed = 2 * edge_distance.limit(plan)
+    why = _too_narrow(clearance, needed) if 2 * clearance < needed else _too_near(plan)
     what = f"{length_mm:.0f} mm of stroke" if length_mm else "a piece"
     return Unsupported(
         piece=piece,
@@ -94,20 +104,30 @@ def _stretch(
         length_mm=length_mm,
         clear_width_mm=2 * clearance,
         needed_mm=needed,
-        reason=(
-            f"{what} without a hole in reach: clear width {2 * clearance:.1f} mm, "
-            f"{needed:.1f} mm needed"
-        ),
+        reason=f"{what} without a hole in reach: {why}",
         ways_out=ways_out.ways_out(plan, clearance),
         lines=lines,
     )
 
 
-def _tips(plan: Plan, wanted: Wanted, piece: int) -> tuple[Unsupported, ...]:
-    """Tips that hang over further than allowed though all of their stroke is supported."""
+def _too_narrow(clearance: float, needed: float) -> str:
+    return f"clear width {2 * clearance:.1f} mm, {needed:.1f} mm needed"
+
+
+def _too_near(plan: Plan) -> str:
+    return f"a hole there would be less than {neighbours.limit(plan):.1f} mm from another"
+
+
+def _tips(
+    plan: Plan, wanted: Wanted, piece: int, holes: AxisPoints | None
+) -> tuple[Unsupported, ...]:
+    """Tips that hang over further than allowed though all of their stroke is supported.
+
+    There may be a place near enough for a hole, but none that keeps its distance from the others.
+    """
     axis = wanted.axis
     net = ways.network(axis)
-    most = spacing.overhang_limit(plan)
+    most, least = spacing.overhang_limit(plan), edge_distance.limit(plan)
     found = []
     for index in wanted.bare_tips.tolist():
         tip = axis.tips[index]
@@ -121,6 +141,10 @@ def _tips(plan: Plan, wanted: Wanted, piece: int) -> tuple[Unsupported, ...]:
         near = Stretches(np.array([branch]), np.array([low]), np.array([high]))
         at, clearance = _widest(axis, near)
         over = float(wanted.nearest(*node)[0]) + tip.reach_mm
+        beyond, why = "the nearest place for a hole", _too_narrow(clearance, 2 * least)
+        if over <= most and holes is not None and len(holes):
+            over = float(ways.reach(axis, holes).way_at(*node)[0]) + tip.reach_mm
+            beyond, why = "the nearest hole", _too_near(plan)
         base = _stretch(plan, piece, at, clearance, over - most, ())
         found.append(
             Unsupported(
@@ -132,8 +156,7 @@ def _tips(plan: Plan, wanted: Wanted, piece: int) -> tuple[Unsupported, ...]:
                 needed_mm=base.needed_mm,
                 reason=(
                     f"the tip at x {tip.xy[0]:.1f}, y {tip.xy[1]:.1f} mm hangs {over:.1f} mm "
-                    f"beyond the nearest place for a hole, at most {most:.1f} mm allowed: clear "
-                    f"width {base.clear_width_mm:.1f} mm, {base.needed_mm:.1f} mm needed"
+                    f"beyond {beyond}, at most {most:.1f} mm allowed: {why}"
                 ),
                 ways_out=base.ways_out,
                 lines=(),

@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 from graphs import graph, path, wanted
 
-from holeplacer.placement import unsupported
-from holeplacer.rules import edge_distance
+from holeplacer.medial_axis import ways
+from holeplacer.placement import demands, unsupported
+from holeplacer.rules import edge_distance, neighbours
 
 
 def test_neck(plan):
@@ -46,6 +47,20 @@ def test_tip(plan):
     assert part.length_mm == pytest.approx(400 - found.room.high[0] + 4.0 - 100.0)
     assert "tip" in part.reason
     assert part.clear_width_mm == pytest.approx(8.0)
+
+
+def test_a_tip_let_go_for_distance(plan):
+    """Metal is near enough, but its hole would be too near another: that is what is said."""
+    clear = np.where((np.arange(101) > 48) & (np.arange(101) < 52), 12.0, 4.0)
+    axis = graph([(0, 0), (400, 0)], [(0, 1)], clearance=[clear], steps=101)
+    found = wanted(axis, 300.0, 205.0, least_mm=9.0)
+    hole = ways.AxisPoints.on_branches([0], [found.room.high[0]])
+    plan = replace(plan, limits=replace(plan.limits, overhang_mm=205.0))
+    let_go = demands.served(found, hole)
+    (part,) = unsupported.of_piece(plan, let_go, 0, hole)
+    assert part.length_mm == pytest.approx(found.room.high[0] - 205.0)
+    assert f"{found.room.high[0]:.1f} mm beyond the nearest hole" in part.reason
+    assert f"less than {neighbours.limit(plan):.1f} mm from another" in part.reason
 
 
 def test_nothing(plan):
