@@ -21,6 +21,9 @@ class Process:
         hole_mm: Least hole diameter at any thickness; None where every hole is drilled.
         ligament_factor: Least ligament by sheet thickness.
         ligament_mm: Least ligament at any thickness.
+        pierce_kerfs: Least clearance of a pierce, by kerf.
+        pierce_mm: Least clearance of a pierce at any kerf.
+        tolerance_class: Class of ISO 9013 that its cuts usually keep; None outside that standard.
         source: Where the figures come from.
         status: `P` read on a public page, `R` recomputed, `M` from memory: verify.
     """
@@ -33,6 +36,9 @@ class Process:
     hole_mm: float | None
     ligament_factor: float
     ligament_mm: float
+    pierce_kerfs: float
+    pierce_mm: float
+    tolerance_class: int | None
     source: str
     status: str
 
@@ -55,6 +61,10 @@ class Process:
         """Narrowest metal it leaves sound between two cuts."""
         return max(self.ligament_mm, self.ligament_factor * thickness_mm)
 
+    def pierce_clearance_mm(self, thickness_mm: float) -> float:
+        """Least distance from a pierce's centre to metal that stays."""
+        return max(self.pierce_mm, self.pierce_kerfs * self.kerf_mm(thickness_mm))
+
 
 @cache
 def processes() -> tuple[Process, ...]:
@@ -69,6 +79,9 @@ def processes() -> tuple[Process, ...]:
             hole_mm=float(row["hole_mm"]) if row["hole_mm"] else None,
             ligament_factor=float(row["ligament_factor"]),
             ligament_mm=float(row["ligament_mm"]),
+            pierce_kerfs=float(row["pierce_kerfs"]),
+            pierce_mm=float(row["pierce_mm"]),
+            tolerance_class=int(row["tolerance_class"]) if row["tolerance_class"] else None,
             source=row["source"],
             status=row["status"],
         )

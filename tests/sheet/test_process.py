@@ -55,3 +55,17 @@ def test_unknown_process_is_refused():
     """The refusal lists what there is."""
     with pytest.raises(InputError, match="plasma"):
         process.process("wishing")
+
+
+def test_a_pierce_keeps_clear_of_what_stays():
+    """One and a half kerfs, at least 2 mm by plasma; more than half the kerf by any process."""
+    assert process.process("plasma").pierce_clearance_mm(0.6) == pytest.approx(2.0)
+    assert process.process("plasma").pierce_clearance_mm(6.0) == pytest.approx(3.3)
+    for item in process.processes():
+        assert item.pierce_clearance_mm(3.0) >= item.kerf_mm(3.0) / 2
+
+
+def test_tolerance_class_is_that_of_thermal_cutting():
+    """Plasma class 2, laser class 1; other processes are outside that standard."""
+    classes = {item.name: item.tolerance_class for item in process.processes()}
+    assert classes == {"plasma": 2, "laser": 1, "waterjet": None, "router": None, "hand": None}
