@@ -101,7 +101,7 @@ class Utilisation:
             demand,
             self.resistance,
             self.unit,
-            _ratio(demand, self.resistance),
+            ratio(demand, self.resistance),
             self.formula,
             (*changed, *self.inputs[len(values) :]),
             self.source,
@@ -144,7 +144,7 @@ def of(
         demand=demand,
         resistance=resistance,
         unit=unit,
-        utilisation=_ratio(demand, resistance),
+        utilisation=ratio(demand, resistance),
         formula=formula,
         inputs=tuple(inputs),
         source=source,
@@ -193,7 +193,8 @@ def _severity(item: Utilisation) -> float:
     return 1.0 + 1e-12 if item.utilisation is None else item.utilisation
 
 
-def _ratio(demand: float, resistance: float | None) -> float | None:
+def ratio(demand: float, resistance: float | None) -> float | None:
+    """Demand over resistance; None where that is not known, infinite on a resistance of 0."""
     if resistance is None:
         return None
     if resistance > 0:

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from holeplacer.loads.loading import En1991Site, Loading
+from holeplacer.loads.loading import En1991Site, Loading, WallFixing
 from holeplacer.plan.hole import Hole
 from holeplacer.rules import limit_states, load_effects, spacing
 
@@ -125,3 +125,21 @@ def test_carried_sign(windy, bar, axis):
     assert state not in states
     calm = replace(windy, loading=replace(windy.loading, handling=False))
     assert limit_states.carried(calm, states_of(calm, bar, axis)[0]) is None
+
+
+@pytest.mark.parametrize("method", ["asd", "lrfd", "en"])
+@pytest.mark.parametrize("metal", ["steel", "stainless", "aluminium", "brass"])
+def test_share_is_that_of_what_is_worked_out(windy, bar, axis, method, metal):
+    """The share found at once and the one of the formula with all its figures are the same."""
+    sheet = replace(windy.sheet, metal=metal, gauge=None, thickness_mm=1.6)
+    fixing = WallFixing(tension_n=400.0, shear_n=300.0)
+    for loading in (
+        replace(windy.loading, design_method=method),
+        replace(windy.loading, design_method=method, fixing=fixing, pressure_out_pa=9000.0),
+    ):
+        plan = replace(windy, sheet=sheet, loading=loading)
+        _, states = states_of(plan, bar, axis)
+        for state in states:
+            worked_out = state.utilisation.utilisation
+            assert (state.share is None) == (worked_out is None)
+            assert state.share is None or state.share == pytest.approx(worked_out, rel=1e-9)
