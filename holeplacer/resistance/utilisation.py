@@ -177,7 +177,7 @@ def governing(utilisations: Iterable[Utilisation]) -> Utilisation | None:
 
     Not known is no pass: it comes after what fails and before all else. None of none.
     """
-    return max(utilisations, key=_severity, default=None)
+    return max(utilisations, key=lambda item: severity(item.utilisation), default=None)
 
 
 def _refuse_negative(check: str, demand: float, unit: str) -> None:
@@ -189,8 +189,9 @@ def _refuse_negative(check: str, demand: float, unit: str) -> None:
         )
 
 
-def _severity(item: Utilisation) -> float:
-    return 1.0 + 1e-12 if item.utilisation is None else item.utilisation
+def severity(share: float | None) -> float:
+    """How near to failing a utilisation is: not known is no pass, and worse than all that pass."""
+    return 1.0 + 1e-12 if share is None else share
 
 
 def ratio(demand: float, resistance: float | None) -> float | None:
