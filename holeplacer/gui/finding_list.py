@@ -6,10 +6,8 @@ import math
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
-    QAbstractTableModel,
     QItemSelection,
     QModelIndex,
-    QPersistentModelIndex,
     QSignalBlocker,
     QSortFilterProxyModel,
     Qt,
@@ -18,6 +16,7 @@ from PySide6.QtGui import QColor, QGuiApplication, QPalette
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QVBoxLayout, QWidget
 
 from holeplacer.gui.form import RHYTHM, WrappedLabel, quiet
+from holeplacer.gui.row_table import SORT, Index, RowModel, dress
 from holeplacer.gui.session import Session
 from holeplacer.gui.ways_out_buttons import WaysOutButtons
 from holeplacer.gui.wording import in_unit
@@ -30,7 +29,6 @@ COLUMNS = ("Rule", "Where", "Is of limit")
 _MOST_ROWS = 5
 _MEASURED = (0, 2)
 FINDING = Qt.ItemDataRole.UserRole
-_SORT = Qt.ItemDataRole.UserRole + 1
 _WORDS = {
     "edge_distance": "edge distance",
     "process": "process",
@@ -40,59 +38,42 @@ _WORDS = {
     "neighbours": "neighbours",
 }
 
-Index = QModelIndex | QPersistentModelIndex
 
+class FindingModel(RowModel):
+    """Findings as rows: rule, place, value, limit.
 
-class FindingModel(QAbstractTableModel):
-    """Findings as rows: rule, place, value, limit."""
+    Attributes:
+        rows: The findings shown.
+    """
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        self._findings: tuple[Finding, ...] = ()
+        super().__init__(COLUMNS, parent)
+        self.rows: tuple[Finding, ...] = ()
         self._unit = LengthUnit.MM
 
     def show_findings(self, findings: tuple[Finding, ...], unit: LengthUnit) -> None:
         """Show others. Rows that differ are changed in place, and rows come and go at the end."""
-        old = self._findings if unit is self._unit else ()
-        had, has = len(self._findings), len(findings)
+        old = self.rows if unit is self._unit else ()
+        had, has = len(self.rows), len(findings)
         if has < had:
             self.beginRemoveRows(QModelIndex(), has, had - 1)
-            self._findings = self._findings[:has]
+            self.rows = self.rows[:has]
             self.endRemoveRows()
         elif has > had:
             self.beginInsertRows(QModelIndex(), had, has - 1)
-            self._findings += findings[had:]
+            self.rows += findings[had:]
             self.endInsertRows()
-        self._findings, self._unit = findings, unit
+        self.rows, self._unit = findings, unit
         same = [one is other or one == other for one, other in zip(findings, old, strict=False)]
         differ = [row for row in range(min(had, has)) if row >= len(same) or not same[row]]
         if differ:
-            last = len(COLUMNS) - 1
-            self.dataChanged.emit(self.index(differ[0], 0), self.index(differ[-1], last))
-
-    @property
-    def findings(self) -> tuple[Finding, ...]:
-        """Those shown."""
-        return self._findings
-
-    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 (Qt's signature)
-        return 0 if parent.isValid() else len(self._findings)
-
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 (Qt's signature)
-        return 0 if parent.isValid() else len(COLUMNS)
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> object:
-        if orientation is Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
-            return COLUMNS[section]
-        return None
+            self.tell_changed(differ[0], differ[-1])
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        finding = self._findings[index.row()]
+        finding = self.rows[index.row()]
         if role == FINDING:
             return finding
-        if role == _SORT:
+        if role == SORT:
             place = finding.place
             return (finding.rule, float(place.index or place.xy_mm[0]), finding.value)[
                 index.column()
@@ -149,7 +130,7 @@ class FindingList(QWidget):
         self._model = FindingModel(self)
         self._proxy = QSortFilterProxyModel(self)
         self._proxy.setSourceModel(self._model)
-        self._proxy.setSortRole(_SORT)
+        self._proxy.setSortRole(SORT)
         self.view = _table(self._proxy)
         self._model.dataChanged.connect(lambda first, last: self._widen(first.row(), last.row()))
         self._model.rowsInserted.connect(lambda _parent, first, last: self._widen(first, last))
@@ -235,7 +216,7 @@ class FindingList(QWidget):
 
     def _show_selected(self) -> None:
         finding = self._session.selected_finding
-        if finding is not None and finding not in self._model.findings:
+        if finding is not None and finding not in self._model.rows:
             finding = None
         unit = self._session.unit
         self._message.say(in_unit(f"{finding.message}.", unit) if finding else "")
@@ -245,7 +226,7 @@ class FindingList(QWidget):
         chosen = [index.row() for index in self.view.selectionModel().selectedRows()]
         row = -1
         if finding is not None:
-            index = self._model.index(self._model.findings.index(finding), 0)
+            index = self._model.index(self._model.rows.index(finding), 0)
             row = self._proxy.mapFromSource(index).row()
         if chosen == ([row] if row >= 0 else []):
             return
@@ -259,17 +240,12 @@ class FindingList(QWidget):
 
 def _table(model: QSortFilterProxyModel) -> QTableView:
     view = QTableView()
-    view.setAccessibleName("Findings")
     view.setModel(model)
+    dress(view, "Findings")
     view.setSortingEnabled(True)
     view.horizontalHeader().setSortIndicator(-1, Qt.SortOrder.AscendingOrder)
-    view.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
     view.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
     view.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-    view.setWordWrap(False)
-    view.setTabKeyNavigation(False)
-    view.verticalHeader().setVisible(False)
-    view.verticalHeader().setDefaultSectionSize(3 * RHYTHM)
     header = view.horizontalHeader()
     header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
     header.setSectionResizeMode(1, QHeaderView.ResizeMode.Stretch)

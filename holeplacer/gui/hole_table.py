@@ -5,21 +5,19 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import (
-    QAbstractTableModel,
     QEvent,
     QItemSelection,
     QItemSelectionModel,
-    QModelIndex,
-    QPersistentModelIndex,
     QSignalBlocker,
     QSortFilterProxyModel,
     Qt,
     QTimer,
 )
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QHeaderView, QTableView, QWidget
 
 from holeplacer.errors import HoleplacerError, InputError
 from holeplacer.gui.form import RHYTHM
+from holeplacer.gui.row_table import SORT, Index, RowModel, dress
 from holeplacer.gui.session import Session
 from holeplacer.units import LengthUnit, format_length, parse_length
 
@@ -33,21 +31,18 @@ COLUMNS = (
     "Piece", "Fixed", "State",
 )  # fmt: skip
 HOLE, X, Y, DIAMETER, EDGE, LEAST, LIGAMENT, SPAN, PIECE, FIXED, STATE = range(len(COLUMNS))
-_SORT = Qt.ItemDataRole.UserRole + 1
 _PAUSE_MS = 30
 _REST_MS = 120
 _EDITABLE = {HOLE, X, Y, DIAMETER}
 
-Index = QModelIndex | QPersistentModelIndex
 
-
-class HoleModel(QAbstractTableModel):
+class HoleModel(RowModel):
     """Holes as rows. Number, place and diameter can be typed, fixing ticked."""
 
     def __init__(self, session: Session, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+        super().__init__(COLUMNS, parent)
         self._session = session
-        self._holes: tuple[Hole, ...] = ()
+        self.rows: tuple[Hole, ...] = ()
         self._figures: dict[int, HoleFigures] = {}
         self._broken: dict[int, list[str]] = {}
         self._unit = LengthUnit.MM
@@ -56,10 +51,10 @@ class HoleModel(QAbstractTableModel):
         """Show the session's plan and what its evaluation says."""
         plan, evaluation = self._session.plan, self._session.evaluation
         holes = plan.holes if plan is not None else ()
-        another = [hole.number for hole in holes] != [hole.number for hole in self._holes]
+        another = [hole.number for hole in holes] != [hole.number for hole in self.rows]
         if another:
             self.beginResetModel()
-        self._holes, self._unit = holes, self._session.unit
+        self.rows, self._unit = holes, self._session.unit
         self._figures, self._broken = {}, {}
         if evaluation is not None:
             self._figures = {figures.number: figures for figures in evaluation.holes}
@@ -68,30 +63,16 @@ class HoleModel(QAbstractTableModel):
                     self._broken.setdefault(finding.place.index, []).append(finding.rule)
         if another:
             self.endResetModel()
-        elif holes:
-            corners = self.index(0, 0), self.index(len(holes) - 1, len(COLUMNS) - 1)
-            self.dataChanged.emit(*corners)
+        else:
+            self.tell_changed(0, len(holes) - 1)
 
     def row_of(self, number: int) -> int:
         """Row of a hole, -1 if it is not shown."""
-        return next((row for row, hole in enumerate(self._holes) if hole.number == number), -1)
+        return next((row for row, hole in enumerate(self.rows) if hole.number == number), -1)
 
     def hole_at(self, row: int) -> Hole:
         """The hole in a row."""
-        return self._holes[row]
-
-    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 (Qt's signature)
-        return 0 if parent.isValid() else len(self._holes)
-
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 (Qt's signature)
-        return 0 if parent.isValid() else len(COLUMNS)
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> object:
-        if orientation is Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
-            return COLUMNS[section]
-        return None
+        return self.rows[row]
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         flags = super().flags(index)
@@ -102,10 +83,10 @@ class HoleModel(QAbstractTableModel):
         return flags
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        hole, column = self._holes[index.row()], index.column()
+        hole, column = self.rows[index.row()], index.column()
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
             return self._text(hole, column)
-        if role == _SORT:
+        if role == SORT:
             return self._value(hole, column)
         if role == Qt.ItemDataRole.CheckStateRole and column == FIXED:
             return Qt.CheckState.Checked if hole.fixed else Qt.CheckState.Unchecked
@@ -116,7 +97,7 @@ class HoleModel(QAbstractTableModel):
     def setData(self, index: Index, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:
         from holeplacer.plan import edit
 
-        plan, hole = self._session.committed, self._holes[index.row()]
+        plan, hole = self._session.committed, self.rows[index.row()]
         if plan is None:
             return False
         if role == Qt.ItemDataRole.CheckStateRole:
@@ -208,17 +189,12 @@ class HoleTable(QTableView):
         self._holes = HoleModel(session, self)
         self._proxy = QSortFilterProxyModel(self)
         self._proxy.setSourceModel(self._holes)
-        self._proxy.setSortRole(_SORT)
+        self._proxy.setSortRole(SORT)
         self.setModel(self._proxy)
-        self.setAccessibleName("Holes")
+        dress(self, "Holes")
         self.setSortingEnabled(True)
         self.sortByColumn(HOLE, Qt.SortOrder.AscendingOrder)
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setWordWrap(False)
-        self.setTabKeyNavigation(False)
         self.setAlternatingRowColors(True)
-        self.verticalHeader().setVisible(False)
-        self.verticalHeader().setDefaultSectionSize(3 * RHYTHM)
         header = self.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         header.setStretchLastSection(True)

@@ -123,7 +123,7 @@ def test_rows_come_and_go_at_the_end(model, qtbot):
     assert [row_text(model, row)[0] for row in range(2)] == ["● process", "▲ turning"]
     with qtbot.waitSignal(model.rowsInserted), qtbot.assertNotEmitted(model.modelReset):
         model.show_findings((EDGE, NOTE, SHARE), LengthUnit.MM)
-    assert model.findings == (EDGE, NOTE, SHARE)
+    assert model.rows == (EDGE, NOTE, SHARE)
     assert row_text(model, 2)[0] == "▲ turning"
 
 
