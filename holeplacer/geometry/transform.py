@@ -40,11 +40,6 @@ def moved(points: ArrayLike, by: Matrix) -> Points:
     return np.ascontiguousarray(xy @ linear + by[..., None, :, 2])
 
 
-def is_similar(by: Matrix) -> bool:
-    """Whether circles stay circles under a map (turn, move, mirror, equal scale)."""
-    return bool(_similar(by))
-
-
 def crushes(by: Matrix) -> NDArray[np.bool_]:
     """Whether a map flattens the plane to a line or a point; one answer for each of many maps."""
     size = np.abs(by[..., :2]).max(axis=(-2, -1))
@@ -92,6 +87,7 @@ def copies(curve: Curve, places: Matrix) -> list[Curve]:
 
 
 def _similar(by: Matrix) -> NDArray[np.bool_]:
+    """Whether circles stay circles under each map (turn, move, mirror, equal scale)."""
     a, c, b, d = by[..., 0, 0], by[..., 0, 1], by[..., 1, 0], by[..., 1, 1]
     size = a * a + b * b + c * c + d * d
     skew = np.abs(a * a + b * b - c * c - d * d) + np.abs(a * c + b * d)

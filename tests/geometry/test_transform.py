@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 from curves import EXAMPLES, affine_maps, circular_arcs, curves, distance_to_chain, polylines
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from holeplacer.errors import ArtworkError
@@ -14,7 +14,6 @@ from holeplacer.geometry.evaluate import domain, points_at
 from holeplacer.geometry.transform import (
     IDENTITY,
     combined,
-    is_similar,
     matrix,
     moved,
     rational_spline,
@@ -58,8 +57,11 @@ def test_arcs_as_rational_pieces_are_the_same_arcs(polyline):
 @settings(**EXAMPLES)
 def test_circles_stay_circles_only_under_similar_maps(arc, by):
     """Turned, mirrored and evenly scaled arcs stay arcs; stretched ones become elliptic."""
-    image = transformed(arc, by)
-    assert isinstance(image, CircularArc if is_similar(by) else EllipticArc)
+    longest, shortest = np.linalg.svd(by[:, :2], compute_uv=False) ** 2
+    stretch = (longest - shortest) / (longest + shortest)
+    assume(not 1e-11 < stretch < 1e-9)  # rounding decides
+    kind = CircularArc if stretch < 1e-10 else EllipticArc
+    assert isinstance(transformed(arc, by), kind)
 
 
 @given(curves, affine_maps(), affine_maps())
