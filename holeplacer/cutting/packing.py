@@ -1,0 +1,207 @@
+"""Packing: where on one sheet the next part goes, found for all places of a grid at once.
+
+The places at which two sets of cells overlap are their correlation, which a Fourier transform
+gives for all of them together; parts may lie in each other's bays at any allowed angle. A cell is
+marked if an area so much as touches it, so that what the grid calls free is free; a part is then
+pushed left and down until it is as far from its neighbours as asked for. The same parts always
+end in the same places.
+"""
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+import numpy as np
+import scipy.fft
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import Polygon
+
+from holeplacer.cutting import raster
+from holeplacer.cutting.part import EXACT_MM, Part, Place
+from holeplacer.geometry.curve import Points
+
+_PAD = 3
+_HALVINGS = 7
+_PUSHES = ((-1.0, 0.0), (0.0, -1.0), (-1.0, 0.0))
+
+
+@dataclass(eq=False)
+class Bed:
+    """The usable rectangle of one sheet while it fills; its lower left corner is at 0, 0.
+
+    Attributes:
+        width_mm, height_mm: Of the rectangle.
+        apart_mm: Least distance between two parts.
+        cell_mm: Edge of the grid's cells.
+        to_corner: Whether parts gather in the lower left corner, not along the left edge.
+        lying: Areas that lie there already.
+    """
+
+    width_mm: float
+    height_mm: float
+    apart_mm: float
+    cell_mm: float
+    to_corner: bool = False
+    lying: list[Polygon] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        """Lay out the empty grid."""
+        self._rows = scipy.fft.next_fast_len(self._cells(self.height_mm), real=True)
+        self._columns = scipy.fft.next_fast_len(self._cells(self.width_mm), real=True)
+        self._taken = np.zeros((self._rows, self._columns), bool)
+        self._spectrum: NDArray[np.complex128] | None = None
+        self._wide: list[Polygon] = []
+
+    @property
+    def right_mm(self) -> float:
+        """How far to the right anything lies."""
+        return max((area.bounds[2] for area in self.lying), default=0.0)
+
+    def place_for(self, part: Part, look: Callable[[], None]) -> Place | None:
+        """The place that leaves most of the sheet in one stretch, or None if there is none.
+
+        That is where the part's right end lies furthest left, of equal ones the lowest; or where
+        its upper right corner comes nearest to the sheet's lower left one, along the edges.
+
+        Args:
+            part: What is to be laid.
+            look: Called before every angle; raises to stop the work.
+        """
+        best: tuple[tuple[float, float, float], Place] | None = None
+        for angle in part.angles:
+            look()
+            left, bottom, width, height = part.size_at(angle)
+            if width > self.width_mm + EXACT_MM or height > self.height_mm + EXACT_MM:
+                continue
+            corner = self._lowest_left(part, angle, width, height)
+            if corner is None:
+                continue
+            right, top = corner[0] + width, corner[1] + height
+            key = (round(right + top * self.to_corner, 6), round(top, 6), angle)
+            if best is None or key < best[0]:
+                best = key, Place(corner[0] - left, corner[1] - bottom, angle)
+        return None if best is None else best[1]
+
+    def lay(self, part: Part, place: Place) -> Place | None:
+        """Lay a part there, pushed left and down; None and nothing laid if it isn't free."""
+        place = self._pushed(part, place)
+        area, wide = place.of(part.area), place.of(part.wide)
+        if not self._holds(area) or any(near(area, other, self.apart_mm) for other in self.lying):
+            return None
+        shapely.prepare(wide)
+        self.lying.append(area)
+        self._wide.append(wide)
+        ring = raster.reach_of(area, self.cell_mm, self.apart_mm) + _PAD * self.cell_mm
+        self._taken |= raster.cells_within(ring, self.cell_mm, self._rows, self._columns)
+        self._spectrum = None
+        return place
+
+    def _cells(self, length_mm: float) -> int:
+        return math.ceil(length_mm / self.cell_mm) + 2 * _PAD + 1
+
+    def _holds(self, area: Polygon) -> bool:
+        left, bottom, right, top = area.bounds
+        return bool(
+            min(left, bottom) >= -EXACT_MM
+            and right <= self.width_mm + EXACT_MM
+            and top <= self.height_mm + EXACT_MM
+        )
+
+    def _lowest_left(
+        self, part: Part, angle: float, width: float, height: float
+    ) -> tuple[float, float] | None:
+        """Lower left corner of the part's rectangle, furthest left, then lowest."""
+        if not self.lying:
+            return 0.0, 0.0
+        columns = int((self.width_mm - width + EXACT_MM) / self.cell_mm) + 1
+        rows = int((self.height_mm - height + EXACT_MM) / self.cell_mm) + 1
+        shape = _spectrum_of(part, angle, self.cell_mm, self._rows, self._columns)
+        if self._spectrum is None:
+            self._spectrum = scipy.fft.rfft2(self._taken.astype(float))
+        overlap = scipy.fft.irfft2(self._spectrum * shape, s=(self._rows, self._columns))
+        free = overlap[:rows, :columns] < 0.5
+        hit = free.any(axis=0)
+        if not hit.any():
+            return None
+        column = int(np.argmax(hit))
+        return column * self.cell_mm, int(np.argmax(free[:, column])) * self.cell_mm
+
+    def _pushed(self, part: Part, place: Place) -> Place:
+        """The place as far left, down, and left again as two cells and the neighbours allow."""
+        for step_x, step_y in _PUSHES:
+            push = 2.0 * self.cell_mm
+            for _ in range(_HALVINGS):
+                moved = Place(
+                    place.x_mm + push * step_x, place.y_mm + push * step_y, place.angle_rad
+                )
+                if self._is_free(part, moved):
+                    place = moved
+                else:
+                    push /= 2
+        return place
+
+    def _is_free(self, part: Part, place: Place) -> bool:
+        wide = place.of(part.wide)
+        return self._holds(place.of(part.area)) and not any(
+            near(other, wide, self.apart_mm) for other in self._wide
+        )
+
+
+def near(one: Polygon, other: Polygon, apart_mm: float) -> bool:
+    """Whether two areas overlap or come closer than they should."""
+    if apart_mm > 0:
+        return bool(shapely.dwithin(one, other, apart_mm - EXACT_MM))
+    return bool(shapely.relate_pattern(one, other, "T********"))
+
+
+def pack(bed: Bed, parts: Iterable[Part], look: Callable[[], None]) -> dict[int, Place]:
+    """Lay part after part on a bed as long as there is room; those left over are skipped."""
+    laid = {}
+    for part in parts:
+        place = bed.place_for(part, look)
+        settled = None if place is None else bed.lay(part, place)
+        if settled is not None:
+            laid[part.number] = settled
+    return laid
+
+
+def orders(parts: Sequence[Part], count: int) -> tuple[tuple[Part, ...], ...]:
+    """Different orders worth trying, at most so many.
+
+    By smallest rectangle, length, breadth and area, then by area with some put forward or back by
+    up to a half, always the same ones.
+    """
+    flat = {part.number: part.flat_size for part in parts}
+    by_rectangle = sorted(parts, key=lambda part: -flat[part.number][0] * flat[part.number][1])
+    tried = [
+        by_rectangle,
+        sorted(parts, key=lambda part: -flat[part.number][0]),
+        sorted(parts, key=lambda part: -flat[part.number][1]),
+        sorted(parts, key=lambda part: -part.area.area),
+    ]
+    random = np.random.default_rng(len(parts))
+    areas = np.array([part.area.area for part in by_rectangle])
+    while len(tried) < count:
+        shifted = areas * random.uniform(0.5, 1.5, len(areas))
+        tried.append([by_rectangle[index] for index in np.argsort(-shifted, kind="stable")])
+    unique = {tuple(part.number for part in order): tuple(order) for order in tried[:count]}
+    return tuple(unique.values())
+
+
+@lru_cache(maxsize=1024)
+def _spectrum_of(
+    part: Part, angle: float, cell_mm: float, rows: int, columns: int
+) -> NDArray[np.complex128]:
+    """Conjugate transform of the cells a part touches, its rectangle's corner at the pad."""
+    left, bottom, _, _ = part.size_at(angle)
+    ring = raster.turned(_reach_of(part, cell_mm), angle) - (left, bottom) + _PAD * cell_mm
+    cells = raster.cells_within(ring, cell_mm, rows, columns)
+    spectrum: NDArray[np.complex128] = np.conj(scipy.fft.rfft2(cells.astype(float)))
+    return spectrum
+
+
+@lru_cache(maxsize=512)
+def _reach_of(part: Part, cell_mm: float) -> Points:
+    return raster.reach_of(part.area, cell_mm)

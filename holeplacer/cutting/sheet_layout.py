@@ -1,0 +1,291 @@
+"""Sheet layout: which section lies where on which of the sheets at hand.
+
+Fewest sheets first, then the least area of sheets, then the largest rest in one stretch. Sheets
+are filled one after another in several orders of the sections (see `packing`), the best kept; each
+then gives way to a smaller one at hand if its sections fit there.
+
+Measured on three 3 m letterings of 9 to 18 sections as strips 1189 mm high: 413 to 446, 1172 to
+1229 and 846 to 882 mm, against 440 to 454, 1071 to 1108 and 876 to 930 mm by `spyrrow`, whose
+result changes from run to run since it is bound to the clock, and which can't be stopped.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from shapely.geometry import Polygon
+
+from holeplacer.cutting import packing, part
+from holeplacer.cutting.part import Part, Place
+from holeplacer.errors import Cancelled, InputError
+from holeplacer.plan.sections import SectionsChoice
+from holeplacer.seams import stock_fit
+from holeplacer.seams.sections import Section
+from holeplacer.sheet.stock import Stock
+from holeplacer.units import format_length
+
+_CELLS = 150
+"""Cells of the grid along the longest usable side."""
+
+_LEAST_CELL_MM = 2.0
+_TRIALS = 50
+"""Orders tried times sections; few sections get more orders, each tried in two ways."""
+
+_MOST_ORDERS = 8
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A section on its sheet: turned about 0, 0 of the sign, then moved.
+
+    Attributes:
+        section: Its number.
+        sheet: Index of the sheet, from 0.
+        x_mm, y_mm: How far it is moved; the sheet's lower left corner is at 0, 0.
+        angle_rad: How far it is turned, anticlockwise.
+    """
+
+    section: int
+    sheet: int
+    x_mm: float
+    y_mm: float
+    angle_rad: float
+
+    def of(self, polygon: Polygon) -> Polygon:
+        """An area of the section as it lies on the sheet."""
+        return Place(self.x_mm, self.y_mm, self.angle_rad).of(polygon)
+
+
+@dataclass(frozen=True)
+class UsedSheet:
+    """One sheet that is cut.
+
+    Attributes:
+        stock: Of which size.
+        usable_width_mm, usable_height_mm: What may be cut of it, from the margin on.
+        metal_mm2: Area of the sections on it.
+    """
+
+    stock: Stock
+    usable_width_mm: float
+    usable_height_mm: float
+    metal_mm2: float
+
+    @property
+    def area_mm2(self) -> float:
+        """Of the whole sheet."""
+        return self.stock.width_mm * self.stock.height_mm
+
+    @property
+    def scrap_share(self) -> float:
+        """Part of the sheet that is no section."""
+        return 1.0 - self.metal_mm2 / self.area_mm2
+
+
+@dataclass(frozen=True, eq=False)
+class SheetLayout:
+    """All sections on their sheets.
+
+    Attributes:
+        placed: In order of the sections' numbers.
+        sheets: In the order they are cut.
+        sections: What is laid out.
+        choice: Margin and distances it is held to.
+    """
+
+    placed: tuple[Placed, ...]
+    sheets: tuple[UsedSheet, ...]
+    sections: tuple[Section, ...]
+    choice: SectionsChoice
+
+    @property
+    def scrap_share(self) -> float:
+        """Part of all sheets together that is no section."""
+        return 1.0 - sum(s.metal_mm2 for s in self.sheets) / sum(s.area_mm2 for s in self.sheets)
+
+    def section(self, number: int) -> Section:
+        """The section of that number."""
+        return next(section for section in self.sections if section.number == number)
+
+    def on_sheet(self, sheet: int) -> tuple[Placed, ...]:
+        """What lies on one sheet."""
+        return tuple(placed for placed in self.placed if placed.sheet == sheet)
+
+
+@dataclass(frozen=True, eq=False)
+class _Filled:
+    stock: Stock
+    bed: packing.Bed
+    laid: dict[int, Place]
+
+
+def sheet_layout(
+    sections: Sequence[Section],
+    choice: SectionsChoice,
+    *,
+    progress: Callable[[float, str], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> SheetLayout:
+    """Lay sections on the sheets at hand.
+
+    Args:
+        sections: To lay; nothing is laid into their counters.
+        choice: Sheets, margin, travel, distance and turning.
+        progress: Told the share done.
+        cancelled: Asked often whether to stop.
+
+    Raises:
+        InputError: A section is larger than every sheet, or the sheets at hand don't suffice.
+        Cancelled: The person stopped the work.
+    """
+    if not choice.stock:
+        raise InputError("no sheet is at hand", where="sections", remedy="enter a sheet's size")
+    parts = [_fitted(section, choice) for section in sections]
+
+    def look() -> None:
+        if cancelled is not None and cancelled():
+            raise Cancelled("stopped", remedy="nothing was changed")
+
+    count = min(_MOST_ORDERS, max(2, _TRIALS // max(len(parts), 1)))
+    trials = [(order, corner) for order in packing.orders(parts, count) for corner in (False, True)]
+    best: list[_Filled] | None = None
+    for index, (order, corner) in enumerate(trials):
+        if progress is not None:
+            progress(index / len(trials), "laying sections on sheets")
+        filled = _shrunk(_filled(order, choice, look, to_corner=corner), order, choice, look)
+        if best is None or _cost(filled, parts) < _cost(best, parts):
+            best = filled
+    if best is None or _unlaid(best, parts):
+        raise _too_few_sheets(best or [], parts)
+    return _layout(best, sections, choice)
+
+
+def refreshed(layout: SheetLayout, placed: Sequence[Placed]) -> SheetLayout:
+    """The layout with its sections elsewhere and its sheets' figures anew."""
+    area = {section.number: section.area_mm2 for section in layout.sections}
+    sheets = tuple(
+        replace(sheet, metal_mm2=sum(area[p.section] for p in placed if p.sheet == index))
+        for index, sheet in enumerate(layout.sheets)
+    )
+    return replace(layout, placed=tuple(placed), sheets=sheets)
+
+
+def _fitted(section: Section, choice: SectionsChoice) -> Part:
+    """The section as a part that fits at least one of the sheets."""
+    found = part.part_of(section.number, section.polygon, choice.turning)
+    sizes = stock_fit.usable_sizes(choice)
+    for usable in sizes:
+        found = part.fitting(found, usable)
+    if any(part.fits_in(found, usable) for usable in sizes):
+        return found
+    wide, high = found.flat_size
+    raise InputError(
+        f"section {section.number} of {format_length(wide)} x {format_length(high)} fits on none "
+        "of the sheets",
+        where="sections",
+        remedy="divide it by a seam, enter a larger sheet, or let sections be turned",
+    )
+
+
+def _beds(stock: Stock, choice: SectionsChoice, *, to_corner: bool) -> Iterator[packing.Bed]:
+    """Empty sheets of one stock, either way on the table if that makes a difference."""
+    longest = max(max(s.width_mm, s.height_mm) for s in stock_fit.usable_sizes(choice))
+    cell = max(_LEAST_CELL_MM, longest / _CELLS)
+    for usable in stock_fit.usable_sizes(replace(choice, stock=(stock,))):
+        yield packing.Bed(usable.width_mm, usable.height_mm, choice.apart_mm, cell, to_corner)
+
+
+def _filled(
+    order: Sequence[Part], choice: SectionsChoice, look: Callable[[], None], *, to_corner: bool
+) -> list[_Filled]:
+    """Sheet after sheet, each of the stock that takes most of what is left."""
+    left, used = list(order), list[_Filled]()
+    while left:
+        area = {item.number: item.area.area for item in left}
+        best: tuple[tuple[float, float], _Filled] | None = None
+        for stock in _at_hand(used, choice):
+            for bed in _beds(stock, choice, to_corner=to_corner):
+                laid = packing.pack(bed, left, look)
+                key = (-sum(area[number] for number in laid), _area(stock))
+                if laid and (best is None or key < best[0]):
+                    best = key, _Filled(stock, bed, laid)
+        if best is None:
+            return used
+        used.append(best[1])
+        left = [item for item in left if item.number not in best[1].laid]
+    return used
+
+
+def _shrunk(
+    used: list[_Filled], order: Sequence[Part], choice: SectionsChoice, look: Callable[[], None]
+) -> list[_Filled]:
+    """The same with every sheet as small as its sections allow, the last one first."""
+    used = list(used)
+    for index in reversed(range(len(used))):
+        own = [item for item in order if item.number in used[index].laid]
+        others = used[:index] + used[index + 1 :]
+        smaller = [s for s in _at_hand(others, choice) if _area(s) < _area(used[index].stock)]
+        for stock in sorted(smaller, key=_area):
+            found = _on_one(stock, own, choice, look)
+            if found is not None:
+                used[index] = found
+                break
+    return used
+
+
+def _on_one(
+    stock: Stock, parts: Sequence[Part], choice: SectionsChoice, look: Callable[[], None]
+) -> _Filled | None:
+    """All of the parts on one sheet, if they fit."""
+    for to_corner in (False, True):
+        for bed in _beds(stock, choice, to_corner=to_corner):
+            laid = packing.pack(bed, parts, look)
+            if len(laid) == len(parts):
+                return _Filled(stock, bed, laid)
+    return None
+
+
+def _at_hand(used: Sequence[_Filled], choice: SectionsChoice) -> list[Stock]:
+    """Stock of which a sheet is left."""
+    return [
+        stock
+        for stock in choice.stock
+        if stock.count is None or sum(sheet.stock is stock for sheet in used) < stock.count
+    ]
+
+
+def _area(stock: Stock) -> float:
+    return stock.width_mm * stock.height_mm
+
+
+def _unlaid(used: Sequence[_Filled], parts: Sequence[Part]) -> int:
+    return len(parts) - sum(len(sheet.laid) for sheet in used)
+
+
+def _cost(used: Sequence[_Filled], parts: Sequence[Part]) -> tuple[float, float, float, float]:
+    """Sections without a sheet, sheets, their area, and less the largest rest in one stretch."""
+    area = sum(_area(sheet.stock) for sheet in used)
+    rests = ((s.stock.width_mm - s.bed.right_mm) * s.stock.height_mm for s in used)
+    return _unlaid(used, parts), len(used), round(area, 3), -round(max(rests, default=0.0), 3)
+
+
+def _too_few_sheets(used: Sequence[_Filled], parts: Sequence[Part]) -> InputError:
+    left = _unlaid(used, parts)
+    return InputError(
+        f"the sheets at hand take {len(parts) - left} of {len(parts)} sections",
+        where="sections",
+        remedy="enter more or larger sheets, or let sections lie closer together",
+    )
+
+
+def _layout(
+    used: Sequence[_Filled], sections: Sequence[Section], choice: SectionsChoice
+) -> SheetLayout:
+    margin = choice.margin_mm
+    placed = [
+        Placed(number, index, place.x_mm + margin, place.y_mm + margin, place.angle_rad)
+        for index, sheet in enumerate(used)
+        for number, place in sheet.laid.items()
+    ]
+    placed.sort(key=lambda item: item.section)
+    sheets = tuple(UsedSheet(s.stock, s.bed.width_mm, s.bed.height_mm, 0.0) for s in used)
+    return refreshed(SheetLayout((), sheets, tuple(sections), choice), placed)

@@ -1,0 +1,107 @@
+"""Packing parts onto one sheet."""
+
+import itertools
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely.geometry import LineString, Polygon, box
+
+from holeplacer.cutting import packing, part
+from holeplacer.errors import Cancelled
+
+STROKES = st.lists(
+    st.lists(st.tuples(st.floats(0, 150), st.floats(0, 150)), min_size=2, max_size=4),
+    min_size=1,
+    max_size=6,
+)
+
+
+def calm():
+    """Go on."""
+
+
+def laid_on(bed, parts):
+    return packing.pack(bed, parts, calm)
+
+
+@settings(max_examples=25, deadline=None)
+@given(STROKES, st.sampled_from([0.0, 5.0]), st.booleans(), st.sampled_from(["any", "none"]))
+def test_what_is_laid_is_on_the_sheet_and_far_enough_apart(ways, apart, to_corner, turning):
+    """Measured exactly: within the rectangle, and no two parts nearer than asked for."""
+    strokes = [LineString(way).buffer(6) for way in ways]
+    parts = [part.part_of(index, area, turning) for index, area in enumerate(strokes)]
+    bed = packing.Bed(260.0, 200.0, apart, 4.0, to_corner)
+    laid = laid_on(bed, parts)
+    areas = [place.of(Polygon(strokes[number].exterior)) for number, place in laid.items()]
+    sheet = box(0, 0, 260, 200).buffer(1e-4)
+    assert all(sheet.covers(area) for area in areas)
+    for one, two in itertools.combinations(areas, 2):
+        assert one.distance(two) >= apart - 1e-4
+        assert one.intersection(two).area < 1e-3
+
+
+def test_parts_lie_in_each_others_bays():
+    """Two L shapes that fit only when one reaches into the other are both laid."""
+    corner = Polygon([(0, 0), (100, 0), (100, 20), (20, 20), (20, 100), (0, 100)])
+    parts = [part.part_of(number, corner, "quarter") for number in (1, 2)]
+    assert len(laid_on(packing.Bed(135.0, 135.0, 5.0, 2.0), parts)) == 2
+
+
+def test_a_part_as_large_as_the_sheet_is_laid():
+    """Cells take nothing away from a single part."""
+    bed = packing.Bed(100.0, 50.0, 5.0, 3.0)
+    assert laid_on(bed, [part.part_of(1, box(7, 7, 107, 57), "none")]) == {
+        1: part.Place(-7.0, -7.0, 0.0)
+    }
+    assert bed.right_mm == pytest.approx(100.0)
+
+
+def test_parts_are_pushed_together():
+    """Between two bars the distance asked for is left, hardly more."""
+    bed = packing.Bed(200.0, 100.0, 5.0, 4.0)
+    laid_on(bed, [part.part_of(number, box(0, 0, 30, 100), "none") for number in (1, 2)])
+    assert bed.right_mm == pytest.approx(65.0, abs=0.3)
+
+
+def test_a_part_too_many_is_skipped():
+    """Those for which there is no room are left over."""
+    parts = [part.part_of(number, box(0, 0, 60, 60), "none") for number in (1, 2, 3)]
+    assert set(laid_on(packing.Bed(130.0, 70.0, 5.0, 2.0), parts)) == {1, 2}
+
+
+def test_a_place_that_is_not_free_is_refused():
+    """What would lie on another part is not laid."""
+    bed = packing.Bed(100.0, 100.0, 5.0, 2.0)
+    one = part.part_of(1, box(0, 0, 60, 60), "none")
+    assert bed.lay(one, part.Place(0.0, 0.0, 0.0)) is not None
+    assert bed.lay(one, part.Place(20.0, 20.0, 0.0)) is None
+    assert len(bed.lying) == 1
+
+
+def test_the_work_stops_when_asked():
+    """The look before every angle may raise."""
+
+    def stop():
+        raise Cancelled("stopped")
+
+    with pytest.raises(Cancelled):
+        packing.pack(
+            packing.Bed(9.0, 9.0, 0.0, 1.0), [part.part_of(1, box(0, 0, 1, 1), "any")], stop
+        )
+
+
+def test_orders_differ_and_repeat():
+    """All orders hold every part once, differ, and are the same the next time."""
+    parts = [part.part_of(n, box(0, 0, 10 + n, 40 - 3 * n), "none") for n in range(7)]
+    found = packing.orders(parts, 8)
+    assert len({tuple(item.number for item in order) for order in found}) == len(found) > 4
+    assert all({item.number for item in order} == set(range(7)) for order in found)
+    assert packing.orders(parts, 8) == found
+
+
+def test_near_knows_touching_from_overlapping_where_no_distance_is_asked():
+    """Edges may meet at distance 0, areas may not overlap."""
+    assert not packing.near(box(0, 0, 1, 1), box(1, 0, 2, 1), 0.0)
+    assert packing.near(box(0, 0, 1, 1), box(0.9, 0, 2, 1), 0.0)
+    assert packing.near(box(0, 0, 1, 1), box(2, 0, 3, 1), 1.5)
