@@ -72,6 +72,11 @@ class Place:
         cos, sin = math.cos(self.angle_rad), math.sin(self.angle_rad)
         return affinity.affine_transform(polygon, [cos, -sin, sin, cos, self.x_mm, self.y_mm])
 
+    def point(self, x_mm: float, y_mm: float) -> tuple[float, float]:
+        """A point of the part as it lies on the sheet."""
+        cos, sin = math.cos(self.angle_rad), math.sin(self.angle_rad)
+        return cos * x_mm - sin * y_mm + self.x_mm, sin * x_mm + cos * y_mm + self.y_mm
+
 
 def part_of(number: int, polygon: Polygon, turning: str) -> Part:
     """A part with the angles it may be turned by.

@@ -52,3 +52,11 @@ def test_the_wide_area_covers_the_part():
     assert found.wide.covers(area)
     assert found.wide.difference(found.area.buffer(0.11)).is_empty
     assert len(found.wide.exterior.coords) < len(area.exterior.coords) / 2
+
+
+def test_a_point_goes_where_its_area_goes():
+    """A corner turned and moved alone lands on the corner of the area laid."""
+    place = part.Place(4.0, -7.0, 0.8)
+    laid = place.of(box(1, 2, 3, 5))
+    assert Point(place.point(3.0, 5.0)).distance(laid) < 1e-12
+    assert Point(place.point(3.0, 5.0)).distance(laid.boundary) < 1e-12
