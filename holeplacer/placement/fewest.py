@@ -118,7 +118,7 @@ def _by_blocks(
     at = found.places
     holes = Holes(wanted.room, wanted.room.holding(at.branch, at.s), at.s, stays)
     peaks = refinement.peaks(wanted, holes)
-    return Cover(holes, found.bound, peaks) if _served(peaks, tightness) else None
+    return Cover(holes, found.bound, peaks) if peaks.served(tightness) else None
 
 
 class _Search:
@@ -147,7 +147,7 @@ class _Search:
             if solved is None or (at_most is not None and self.bound > at_most):
                 break
             evened, peaks = refinement.evened(self.wanted, solved, enough=self.tightness)
-            if _served(peaks, self.tightness):
+            if peaks.served(self.tightness):
                 return Cover(evened, self.bound, peaks)
             if turn >= _EXACT_ROUNDS:
                 best = self.with_spare(best)
@@ -190,7 +190,7 @@ class _Search:
         if columns is not None and (best is None or len(columns) < len(best.holes)):
             holes = self._holes(matrix, columns)
             evened, now = refinement.evened(self.wanted, holes, enough=self.tightness)
-            if _served(now, self.tightness):
+            if now.served(self.tightness):
                 self._good, self._share = self._share, (1.0 + self._share) / 2
                 return Cover(evened, self.bound, now)
             self.ask(_unserved(now, self.tightness))
@@ -294,19 +294,14 @@ def _needed(wanted: Wanted, ring: Stretches, watch: Watch, tightness: float) -> 
         if solved is None:
             break
         _, peaks = refinement.evened(only, solved, enough=tightness)
-        if _served(peaks, tightness):
+        if peaks.served(tightness):
             break
         search.ask(_unserved(peaks, tightness) if turn == 0 else _filled(only, peaks, tightness))
     return search.bound
 
 
-def _served(peaks: Peaks, tightness: float) -> bool:
-    return bool((peaks.way <= peaks.radius(tightness) + _SLACK_MM).all())
-
-
 def _unserved(peaks: Peaks, tightness: float) -> Demands:
-    far = np.flatnonzero(peaks.way > peaks.radius(tightness) + _SLACK_MM)
-    return peaks.demands(far)
+    return peaks.demands(peaks.unserved(tightness))
 
 
 def _filled(wanted: Wanted, peaks: Peaks, tightness: float) -> Demands:
@@ -336,7 +331,7 @@ def _mended(wanted: Wanted, holes: Holes, bound: int, tightness: float) -> Cover
     """A cover when time or rounds ran out: a hole more at the worst place until all is served."""
     while True:
         holes, peaks = refinement.evened(wanted, holes, enough=tightness)
-        if _served(peaks, tightness):
+        if peaks.served(tightness):
             return Cover(holes, bound, peaks)
         worst = int(np.argmax(peaks.way - peaks.radius(tightness)))
         at = _nearest_room(wanted, peaks.points[[worst]])

@@ -113,11 +113,11 @@ class _Search:
             if holes is None:
                 return None
             slid, now = refinement.evened(self._wanted, holes, enough=1.0, keeps=self._owed)
-            unserved = np.flatnonzero(now.way > now.radius(1.0) + _SLACK_MM)
+            unserved = now.unserved()
             if not len(unserved):
                 return slid
             raw = refinement.peaks(self._wanted, holes)
-            missed = np.flatnonzero(raw.way > raw.radius(1.0) + _SLACK_MM)
+            missed = raw.unserved()
             self._asked = self._asked.and_also(now.demands(unserved)).and_also(raw.demands(missed))
         return None
 
@@ -188,7 +188,7 @@ class _Search:
         if holes is None:
             return None
         now = refinement.peaks(self._wanted, holes)
-        return holes if (now.way <= now.radius(1.0) + _SLACK_MM).all() else None
+        return holes if now.served() else None
 
     def base_bound(self, places: int) -> int:
         """No layout that covers the piece and keeps its base has fewer new holes.

@@ -11,8 +11,6 @@ from holeplacer.placement.fewest import Cover
 from holeplacer.placement.keeping import Owed
 from holeplacer.placement.refinement import Holes
 
-_SLACK_MM = 1e-6
-
 
 def layout(
     wanted: Wanted, stays: AxisPoints, near: Points, cover: Cover, owed: Owed
@@ -34,8 +32,7 @@ def layout(
     stretch, s = _into_room(wanted, feet)
     start = Holes(wanted.room, stretch, s, stays)
     slid, peaks = refinement.evened(wanted, start, enough=1.0)
-    served = bool((peaks.way <= peaks.radius(1.0) + _SLACK_MM).all())
-    return slid if served and owed.kept(slid) else None
+    return slid if peaks.served() and owed.kept(slid) else None
 
 
 def _into_room(wanted: Wanted, feet: AxisPoints) -> tuple[ways.Indices, ways.Floats]:

@@ -116,6 +116,14 @@ class Peaks:
         asked = tightness * self.scale - self.reach
         return np.maximum(asked, self.nearest) if tightness < 1.0 else asked
 
+    def unserved(self, tightness: float = 1.0) -> Indices:
+        """Index of those whose way is longer than it may be."""
+        return np.flatnonzero(self.way > self.radius(tightness) + _SERVED_MM)
+
+    def served(self, tightness: float = 1.0) -> bool:
+        """Whether every one has a hole near enough."""
+        return not len(self.unserved(tightness))
+
 
 def peaks(wanted: Wanted, holes: Holes) -> Peaks:
     """All worst-served demands of a layout of holes."""
@@ -209,8 +217,7 @@ def parted(wanted: Wanted, holes: Holes, keeps: Keeps) -> Holes | None:
     for _ in range(_PARTING_ROUNDS):
         now = peaks(wanted, holes)
         if keeps.kept(holes):
-            served = (now.way <= now.radius(1.0) + _SERVED_MM).all()
-            return holes if served else None
+            return holes if now.served() else None
         rows, room = keeps.rows(holes, most)
         if (room >= 0).all():
             return None

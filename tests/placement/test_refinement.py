@@ -95,3 +95,13 @@ def test_what_must_stay_true():
     start = layout(found, [0, 0], [10.0, 20.0])
     holes, _ = evened(found, start, keeps=Still())
     assert holes.s.tolist() == [10.0, 20.0]
+
+
+def test_unserved_are_those_a_hair_too_far():
+    """A way longer than the radius by more than rounding; tighter, more of them."""
+    asked = wanted(path(600.0), 150.0)
+    found = peaks(asked, layout(asked, [0, 0], [150.0, 450.001]))
+    assert found.way[found.unserved()] == pytest.approx([150.0005])
+    assert not found.served()
+    assert found.served(1.0001)
+    assert len(found.unserved(0.9)) > 1
