@@ -1,47 +1,69 @@
 """Strengthening: holes that also bear the loads, as few as can be found, and placed to give least.
 
-Begins with holes that keep every other rule. Where a utilisation is above 1, a hole goes to where
-the sheet gives most; then every hole that can go again goes; then holes slide along their strokes
-while the greatest deflection falls. Every step is judged by the rules themselves, so that what is
-proposed is what a check passes. The lower bound stays that of the other rules: where it is reached
-the count is proven, else bound and count are both told.
+Begins with holes that keep every other rule. Where the sheet fails, holes near there slide if that
+can cure it, else one is added where the sheet gives most; a hole that helps nothing is not kept,
+and the place is left as one that no hole can help. Then every hole that can go again goes, its
+neighbours closing up; then holes slide along their strokes while the greatest deflection falls.
+Holes are compared by what wind does across the sheet; what is kept has been judged with every load,
+by the rules themselves, so that what is proposed is what a check passes. The lower bound stays that
+of the other rules: where it is reached the count is proven, else bound and count are both told.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
-from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
+from holeplacer.medial_axis.ways import AxisPoints, Floats
 from holeplacer.outline.outline import Outline
-from holeplacer.placement import candidates
+from holeplacer.placement import candidates, overload
+from holeplacer.placement.overload import Overload, Spot
 from holeplacer.placement.watch import Watch
 from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import edge_distance, load_effects, neighbours, spacing, strength, turning
-from holeplacer.rules.limit_states import LimitState
 from holeplacer.rules.strength import Strength
 
 _PITCH_MM = 6.0
 """Places for an added hole are looked at so far apart."""
 
-_MOST_ADDED_SHARE = 3.0
+_MOST_ADDED_SHARE = 2.0
 """Sheet that needs more than so many times the holes is too thin for this wind: no more are
 added."""
 
-_MOST_IDLE = 12
-"""So many holes in a row that help nothing end the adding."""
+_MOST_HOPELESS = 6
+"""So many places that no hole helps end the adding: the sheet is too thin."""
+
+_HELPS = 0.1
+"""A hole is worth adding that takes off this share of what one limit state is above 1 there."""
+
+_PLACES = 8
+_APART = 0.1
+"""Places tried around what else no hole would help, and how far apart, by the spacing."""
+
+_CURABLE = 1.5
+"""Utilisation that sliding a hole may cure; beyond it another hole is needed."""
+
+_EASINGS = 96
+_EASINGS_A_SPOT = 8
+"""Slides tried against overload, in all while holes are added or taken away, and at one place."""
 
 _SLIDES = 48
-"""Slides tried; the work is bounded by a number, so that it ends alike on every machine."""
+"""Slides tried against deflection; all work is bounded by numbers, so that it ends alike on every
+machine."""
 
 _FIRST_SLIDE = 0.12
 _LAST_SLIDE = 0.015
 """Slides, by the spacing."""
 
 _SLACK = 1e-9
+
+Rank = tuple[float, float]
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,12 +85,21 @@ class Strengthened:
 class _State:
     plan: Plan
     found: Strength
-    failing: LimitState | None
-    utilisation: float
+    over: Overload
 
     @property
+    def utilisation(self) -> float:
+        worst = self.found.worst_known
+        return (worst.share or 0.0) if worst else 0.0
+
+    @cached_property
     def deflection_mm(self) -> float:
         return max(case.max_deflection_mm for case in self.found.effects.wind)
+
+    @property
+    def rank(self) -> Rank:
+        """What fails goes first, then how much the sheet gives; small gains don't count."""
+        return round(self.over.total, 3), round(self.deflection_mm, 3)
 
 
 @dataclass(frozen=True, eq=False)
@@ -80,20 +111,30 @@ class _Site:
     watch: Watch
     bare: int
     """Findings of the other rules that the holes begun with leave open."""
+    room: AxisPoints
+    """Places of the axis that are wide enough for a hole."""
+    room_xy: Floats
+    wind_only: bool = False
 
     def judged(self, plan: Plan) -> _State | None:
         """The plan's strength; None where nothing can be reckoned."""
         self.watch.look()
-        found = strength.strength(plan, self.outline, self.axis)
+        found = strength.strength(plan, self.outline, self.axis, wind_only=self.wind_only)
         if found is None:
             return None
-        worst = found.worst_known
-        share = _share(worst) if worst else 0.0
-        return _State(plan, found, worst if share > strength.LIMIT else None, share)
+        spans = spacing.spans(plan, self.outline, self.axis)
+        return _State(plan, found, overload.overload(plan, self.axis, spans, found))
 
     def keeps(self, plan: Plan) -> bool:
         """Whether the other rules find no more than they did at the beginning."""
         return others_broken(plan, self.outline, self.axis) <= self.bare
+
+
+@dataclass
+class _Budget:
+    """Slides that may still be tried against overload."""
+
+    left: int = _EASINGS
 
 
 def strengthened(
@@ -116,13 +157,16 @@ def strengthened(
     """
     if not plan.holes or not load_effects.is_asked(plan):
         return None
-    site = _Site(outline, axis, watch, others_broken(plan, outline, axis))
-    state = site.judged(plan)
+    room, room_xy = _room(plan, axis)
+    bare = others_broken(plan, outline, axis)
+    whole = _Site(outline, axis, watch, bare, room, room_xy)
+    state = whole.judged(plan)
     if state is None:
         return None
-    if may_add and state.failing:
-        state = _thinned(site, _added(site, state), len(plan.holes))
-    state = _slid(site, state)
+    wind = replace(whole, wind_only=True)
+    if may_add and state.over.total > 0:
+        state = _borne(whole, wind, state)
+    state = _settled(whole, wind, state)
     return Strengthened(renumbered(state.plan.holes), state.utilisation, state.deflection_mm)
 
 
@@ -132,57 +176,127 @@ def others_broken(plan: Plan, outline: Outline, axis: Axis) -> int:
     return sum(item.broken for rule in rules for item in rule.check(plan, outline, axis))
 
 
-def _share(state: LimitState) -> float:
-    return state.utilisation.utilisation or 0.0
+def _borne(whole: _Site, wind: _Site, begun: _State) -> _State:
+    """As few more holes as are found to bear the wind, then whatever else it takes."""
+    least = len(begun.plan.holes)
+    state = wind.judged(begun.plan)
+    if state is None:
+        return begun
+    hopeless: list[Spot] = []
+    best = _better(whole, begun, _fewest_for(wind, state, least, hopeless))
+    left = wind.judged(best.plan)
+    if left is not None and best.over.total > left.over.total + _SLACK:
+        best = _better(whole, best, _fewest_for(whole, best, least, hopeless))
+    return best
+
+
+def _fewest_for(site: _Site, state: _State, least: int, hopeless: list[Spot]) -> Plan:
+    """Holes added for all that fails, then thinned out again."""
+    if state.over.total <= 0:
+        return state.plan
+    return _thinned(site, _added(site, state, hopeless, _Budget()), least, _Budget()).plan
+
+
+def _better(whole: _Site, best: _State, plan: Plan) -> _State:
+    """What fails less under all loads; of two alike the first."""
+    tried = whole.judged(plan)
+    return tried if tried is not None and tried.over.total < best.over.total - _SLACK else best
+
+
+def _settled(whole: _Site, wind: _Site, begun: _State) -> _State:
+    """Holes slid until the sheet gives least, unless some other load then asks for more."""
+    state = wind.judged(begun.plan)
+    if state is None:
+        return begun
+    slid = whole.judged(_slid(wind, state, _SLIDES).plan)
+    return slid if slid is not None and slid.rank <= begun.rank else begun
 
 
 # --- more holes ---
 
 
-def _added(site: _Site, state: _State) -> _State:
-    """A hole where the sheet gives most near what fails, again and again; the best on the way."""
+def _added(site: _Site, state: _State, hopeless: list[Spot], budget: _Budget) -> _State:
+    """Every place that fails helped by slides or a hole, the worst first.
+
+    Args:
+        site: What stays the same.
+        state: Where to begin.
+        hopeless: Places that no hole helps; those found are added.
+        budget: Slides that may be tried.
+    """
     most = int(_MOST_ADDED_SHARE * len(state.plan.holes)) + 4
-    best, idle = state, 0
-    while state.failing and len(state.plan.holes) < most and idle < _MOST_IDLE:
-        place = _place_for(site, state)
-        if place is None:
+    near = overload.ONE_SPOT * state.plan.limits.spacing_mm
+    while len(state.plan.holes) < most and len(hopeless) < _MOST_HOPELESS:
+        spot = next((s for s in state.over.spots if not _is_among(s, hopeless, near)), None)
+        if spot is None:
             break
         site.watch.tell(0.5, f"{len(state.plan.holes) + 1} holes against the wind")
+        helped = _helped(site, state, spot, budget)
+        if helped is None:
+            hopeless.append(spot)
+        else:
+            state = helped
+    return state
+
+
+def _is_among(spot: Spot, others: list[Spot], near_mm: float) -> bool:
+    return any(spot.apart_mm(other.xy_mm) <= near_mm for other in others)
+
+
+def _helped(site: _Site, state: _State, spot: Spot, budget: _Budget) -> _State | None:
+    """A place that fails, helped by sliding the holes around it or by one more, or not at all."""
+    if spot.share <= _CURABLE:
+        eased = _eased(site, state, spot, budget)
+        near = overload.ONE_SPOT * state.plan.limits.spacing_mm
+        if not _is_among(spot, list(eased.over.spots), near):
+            return eased
+        state = eased
+    worth = _HELPS * (spot.share - strength.LIMIT)
+    for place in _places_for(site, state, spot):
         following = site.judged(edit.with_hole_added(state.plan, *place))
-        if following is None:
-            break
-        state = following
-        better = state.utilisation < best.utilisation * (1 - 1e-3)
-        best, idle = (state, 0) if better else (best, idle + 1)
-    return best
+        if following is not None and following.over.total <= state.over.total - worth:
+            return following
+    return None
 
 
-def _place_for(site: _Site, state: _State) -> tuple[float, float] | None:
-    """The free place that gives most, of those nearest to what fails."""
-    plan, axis = state.plan, site.axis
-    free = _free_places(site, plan)
+def _places_for(site: _Site, state: _State, spot: Spot) -> list[tuple[float, float]]:
+    """Free places that may help what fails, the likeliest first.
+
+    Where the sheet gives most of what is nearest to the same hole; the place nearest to what fails;
+    where the sheet gives most within a spacing; then some all around.
+    """
+    free = _free(site, state.plan)
     if not len(free):
-        return None
-    case = next(c for c in state.found.effects.wind if c.name == _case_of(state))
-    gives = _deflections(state, free, case.deflection_mm)
-    failing = state.failing
-    if failing is not None and failing.hole and len(axis.branches):
-        gives = gives * _near(site, plan, failing.hole, free)
-    top = int(gives.argmax())
-    if gives[top] <= 0:
-        return None
-    xy = ways.places(axis, free[[top]])[0]
-    return float(xy[0]), float(xy[1])
+        return []
+    points, xy = site.room[free], site.room_xy[free]
+    away = np.hypot(*(xy - spot.xy_mm).T)
+    near = away <= state.plan.limits.spacing_mm
+    gives = _deflections(state, points)
+    tops = [
+        int((gives * _beside(site, state.plan, spot, points, near)).argmax()),
+        int(away.argmin()),
+        int((gives * near).argmax()),
+        *_around(xy, away, _APART * state.plan.limits.spacing_mm),
+    ]
+    chosen = [top for i, top in enumerate(tops) if near[top] and top not in tops[:i]]
+    return [(float(xy[top, 0]), float(xy[top, 1])) for top in chosen]
 
 
-def _case_of(state: _State) -> str:
-    names = [case.name for case in state.found.effects.wind]
-    asked = state.failing.case if state.failing else ""
-    return asked if asked in names else names[0]
+def _around(xy: Floats, away: Floats, apart_mm: float) -> list[int]:
+    """Indices of the nearest places that are so far from each other."""
+    chosen: list[int] = []
+    for index in np.argsort(away, kind="stable").tolist():
+        if len(chosen) == _PLACES:
+            break
+        if all(np.hypot(*(xy[index] - xy[other])) >= apart_mm for other in chosen):
+            chosen.append(index)
+    return chosen
 
 
-def _deflections(state: _State, free: AxisPoints, along: tuple[Floats, ...]) -> Floats:
+def _deflections(state: _State, free: AxisPoints) -> Floats:
+    """How far the sheet moves at each place, either way of the wind alike."""
     stations = state.found.effects.grillage.ways
+    along = state.found.effects.wind[0].deflection_mm
     gives = np.zeros(len(free))
     for branch in np.unique(free.branch).tolist():
         mine = free.branch == branch
@@ -190,108 +304,136 @@ def _deflections(state: _State, free: AxisPoints, along: tuple[Floats, ...]) -> 
     return gives
 
 
-def _near(site: _Site, plan: Plan, number: int, free: AxisPoints) -> Floats:
-    """1 for places whose nearest hole is the one that fails, little for all others."""
+def _beside(
+    site: _Site, plan: Plan, spot: Spot, free: AxisPoints, near: NDArray[np.bool_]
+) -> NDArray[np.bool_]:
+    """Which places have the same nearest hole as what fails; those near it if it has none."""
     spans = spacing.spans(plan, site.outline, site.axis)
+    foot, _ = ways.foot(site.axis, spot.xy_mm)
     reach = spans.reach
-    gap = reach.gap_of(free.branch, free.s)
-    left = reach.left_way[gap] + free.s - reach.low[gap]
-    right = reach.right_way[gap] + reach.high[gap] - free.s
-    side = np.where(left <= right, reach.left_side[gap], reach.right_side[gap])
-    counting = np.flatnonzero(spans.counts)
-    index = next(i for i, hole in enumerate(plan.holes) if hole.number == number)
-    mine = (side >= 0) & (counting[np.maximum(side, 0) // 2] == index) if len(counting) else None
-    return np.ones(len(free)) if mine is None or not mine.any() else np.where(mine, 1.0, 1e-6)
+    if foot.branch < 0 or not spans.counts.any():
+        return near
+    branch = np.append(free.branch, foot.branch)
+    s = np.append(free.s, foot.s_mm)
+    gap = reach.gap_of(branch, s)
+    left = reach.left_way[gap] + s - reach.low[gap]
+    right = reach.right_way[gap] + reach.high[gap] - s
+    hole = np.where(left <= right, reach.left_side[gap], reach.right_side[gap]) // 2
+    same: NDArray[np.bool_] = hole[:-1] == hole[-1]
+    return same
 
 
-def _free_places(site: _Site, plan: Plan) -> AxisPoints:
-    """Places of the axis that take a hole more beside those there are."""
-    centres = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes])
-    apart = np.array([neighbours.limit(plan, None, plan.diameter_of(h)) for h in plan.holes])
-    room = candidates.candidates(site.axis, edge_distance.limit(plan), centres, apart)
+def _room(plan: Plan, axis: Axis) -> tuple[AxisPoints, Floats]:
+    """Places of the axis that are wide enough for a hole."""
+    room = candidates.wide(axis, edge_distance.limit(plan))
     count = np.maximum(np.ceil(room.length / _PITCH_MM).astype(int), 1) + 1
     share = np.concatenate([np.linspace(0.0, 1.0, n) for n in count] or [np.empty(0)])
-    index: Indices = np.repeat(np.arange(len(room)), count)
-    return AxisPoints.on_branches(room.branch[index], room.low[index] + share * room.length[index])
+    index = np.repeat(np.arange(len(room)), count)
+    points = AxisPoints.on_branches(
+        room.branch[index], room.low[index] + share * room.length[index]
+    )
+    return points, ways.places(axis, points)
+
+
+def _free(site: _Site, plan: Plan) -> NDArray[np.intp]:
+    """Indices of the places that are far enough from the holes there are."""
+    free = np.ones(len(site.room_xy), bool)
+    for hole in plan.holes:
+        apart = neighbours.limit(plan, None, plan.diameter_of(hole))
+        free &= np.hypot(*(site.room_xy - (hole.x_mm, hole.y_mm)).T) >= apart
+    return np.flatnonzero(free)
 
 
 # --- fewer holes ---
 
 
-def _thinned(site: _Site, state: _State, least: int) -> _State:
+def _thinned(site: _Site, state: _State, least: int, budget: _Budget) -> _State:
     """Every hole gone that is not needed, those that carry least tried first."""
-    limit = max(strength.LIMIT, state.utilisation)
     carried = {
-        hole.number: max(abs(case.reactions_n[i]) for case in state.found.effects.wind)
+        hole.number: abs(state.found.effects.wind[0].reactions_n[i])
         for i, hole in enumerate(state.plan.holes)
     }
     for hole in sorted(state.plan.holes, key=lambda hole: carried[hole.number]):
         if len(state.plan.holes) <= least:
             break
-        if hole.fixed:
-            continue
         fewer = edit.without_hole(state.plan, hole.number)
-        if not site.keeps(fewer):
+        if hole.fixed or not site.keeps(fewer):
             continue
         tried = site.judged(fewer)
-        if tried is not None and tried.utilisation <= limit + _SLACK:
+        if tried is not None and tried.over.total > state.over.total + _SLACK:
+            tried = _closed_up(site, tried, state.over.total, budget)
+        if tried is not None and tried.over.total <= state.over.total + _SLACK:
             state = tried
     return state
+
+
+def _closed_up(site: _Site, tried: _State, most: float, budget: _Budget) -> _State:
+    """Holes slid into the gap that one left, where that may cure what now fails."""
+    if tried.over.spots[0].share > _CURABLE and most <= 0:
+        return tried
+    return _eased(site, tried, tried.over.spots[0], budget)
 
 
 # --- better places ---
 
 
-def _slid(site: _Site, state: _State) -> _State:
-    """Holes slid along their strokes while what counts most falls."""
+def _eased(site: _Site, state: _State, spot: Spot, budget: _Budget) -> _State:
+    """Holes slid around what fails, as far as slides may still be tried."""
+    tries = min(budget.left, _EASINGS_A_SPOT)
+    budget.left -= tries
+    return _slid(site, state, tries, spot.xy_mm) if tries else state
+
+
+def _slid(
+    site: _Site, state: _State, tries: int, at_mm: tuple[float, float] | None = None
+) -> _State:
+    """Holes around a place, or around the worst, slid along their strokes while that helps."""
     slide = _FIRST_SLIDE * state.plan.limits.spacing_mm
     least = _LAST_SLIDE * state.plan.limits.spacing_mm
-    tries = 0
-    while slide >= least and tries < _SLIDES:
+    while slide >= least and tries > 0:
         moved = False
-        for number in _around_the_worst(site, state):
-            for xy in _slides(site, state.plan, number, slide):
-                tries += 1
-                better = _better(site, state, number, xy)
-                if better is not None:
-                    state, moved = better, True
-                    break
-            if moved or tries >= _SLIDES:
+        for plan in _slides(site, state, slide, at_mm or _worst(state)):
+            tries -= 1
+            tried = site.judged(plan)
+            if tried is not None and tried.rank < state.rank:
+                state, moved = tried, True
+            if moved or tries <= 0:
                 break
         if not moved:
             slide /= 2
     return state
 
 
-def _better(site: _Site, state: _State, number: int, xy: tuple[float, float]) -> _State | None:
-    plan = edit.with_hole_moved(state.plan, number, *xy)
-    if not site.keeps(plan):
-        return None
-    tried = site.judged(plan)
-    return tried if tried is not None and _rank(tried) < _rank(state) else None
+def _slides(
+    site: _Site, state: _State, slide_mm: float, at_mm: tuple[float, float]
+) -> Iterator[Plan]:
+    """Plans with one hole around a place slid so far, all other rules still kept."""
+    for number in _nearest(site, state.plan, at_mm):
+        for xy in _along(site, state.plan, number, slide_mm):
+            plan = edit.with_hole_moved(state.plan, number, *xy)
+            if site.keeps(plan):
+                yield plan
 
 
-def _rank(state: _State) -> tuple[float, float]:
-    """What fails goes first, then how much the sheet gives; small gains are not worth a move."""
-    return max(round(state.utilisation, 3), strength.LIMIT), round(state.deflection_mm, 3)
+def _nearest(site: _Site, plan: Plan, at_mm: tuple[float, float]) -> list[int]:
+    """Numbers of the free holes nearest to a place, of its own piece if there are any."""
+    free = [hole for hole in plan.holes if not hole.fixed]
+    if not free:
+        return []
+    at, xy = np.array(at_mm), np.array([(hole.x_mm, hole.y_mm) for hole in free])
+    own = site.outline.piece_at(xy) == site.outline.piece_at(at[None])[0]
+    away = np.hypot(*(xy - at).T) + np.where(own | ~own.any(), 0.0, np.inf)
+    return [free[i].number for i in np.argsort(away, kind="stable")[:4] if np.isfinite(away[i])]
 
 
-def _around_the_worst(site: _Site, state: _State) -> list[int]:
-    """Numbers of the free holes nearest to the place that gives most, or to what fails."""
-    worst = max(state.found.effects.wind, key=lambda case: case.max_deflection_mm)
-    at = np.array(state.failing.at_mm if state.failing else worst.at_mm)
-    free = [hole for hole in state.plan.holes if not hole.fixed]
-    piece = int(site.outline.piece_at(at[None])[0])
-    own = [
-        hole
-        for hole in free
-        if int(site.outline.piece_at(np.array([[hole.x_mm, hole.y_mm]]))[0]) == piece
-    ] or free
-    own.sort(key=lambda hole: (hole.x_mm - at[0]) ** 2 + (hole.y_mm - at[1]) ** 2)
-    return [hole.number for hole in own[:4]]
+def _worst(state: _State) -> tuple[float, float]:
+    """What fails most, or the place that gives most."""
+    if state.over.spots:
+        return state.over.spots[0].xy_mm
+    return max(state.found.effects.wind, key=lambda case: case.max_deflection_mm).at_mm
 
 
-def _slides(site: _Site, plan: Plan, number: int, slide_mm: float) -> list[tuple[float, float]]:
+def _along(site: _Site, plan: Plan, number: int, slide_mm: float) -> list[tuple[float, float]]:
     """Places along the axis, so far from the hole to either side, that take a hole."""
     hole = edit.hole_numbered(plan, number)
     foot, _ = ways.foot(site.axis, (hole.x_mm, hole.y_mm))

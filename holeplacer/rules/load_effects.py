@@ -63,7 +63,8 @@ class LoadEffects:
         pressure: Off the wall and on to it, with all that led to it.
         grillage: The sign without its standoffs.
         wind: One response to each way of the wind, `OUT` first.
-        in_plane: Weight by itself, then with heat and with cold.
+        in_plane: Weight by itself, then with heat and with cold; empty where only the wind was
+            asked for.
         carried: Every piece carried flat by two hands, jerks counted; empty where that was not
             asked for.
     """
@@ -76,6 +77,8 @@ class LoadEffects:
 
     def shear_n(self, index: int) -> tuple[str, float]:
         """The case that pushes most across the stud of a hole, and that force."""
+        if not self.in_plane:
+            return WEIGHT, 0.0
         worst = max(self.in_plane, key=lambda case: case.shear_n(index))
         return worst.name, worst.shear_n(index)
 
@@ -117,13 +120,17 @@ def bare(plan: Plan, outline: Outline, axis: Axis) -> Grillage:
     )
 
 
-def load_effects(plan: Plan, outline: Outline, axis: Axis) -> LoadEffects:
+def load_effects(
+    plan: Plan, outline: Outline, axis: Axis, *, wind_only: bool = False
+) -> LoadEffects:
     """Loads on a plan's holes.
 
     Args:
         plan: The plan; a wind is chosen.
         outline: Its cut outline.
         axis: Medial axis of that outline.
+        wind_only: Leave out weight, temperature and handling, where places of holes are compared
+            that these hardly tell apart.
 
     Raises:
         InputError: A figure is missing or can't be meant.
@@ -142,8 +149,8 @@ def load_effects(plan: Plan, outline: Outline, axis: Axis) -> LoadEffects:
             clamped=plan.loading.supports == "clamped",
             steadied=True,
         ),
-        in_plane=_in_plane(plan, outline, axis, places),
-        carried=_carried(plan, sign),
+        in_plane=() if wind_only else _in_plane(plan, outline, axis, places),
+        carried=() if wind_only else _carried(plan, sign),
     )
 
 

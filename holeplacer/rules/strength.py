@@ -45,9 +45,7 @@ class Strength:
     @cached_property
     def worst_known(self) -> LimitState | None:
         """The same, those that are not known left out."""
-        return _worst(
-            tuple(state for state in self.states if state.utilisation.utilisation is not None)
-        )
+        return _worst(tuple(state for state in self.states if state.share is not None))
 
     def of_hole(self, number: int) -> tuple[LimitState, ...]:
         """All limit states of one hole."""
@@ -64,15 +62,24 @@ def limit(plan: Plan) -> float:  # noqa: ARG001 (every rule has this form)
     return LIMIT
 
 
-def strength(plan: Plan, outline: Outline, axis: Axis) -> Strength | None:
+def strength(
+    plan: Plan, outline: Outline, axis: Axis, *, wind_only: bool = False
+) -> Strength | None:
     """Load effects and utilisation of a plan; None where no wind is chosen.
+
+    Args:
+        plan: The plan.
+        outline: Its cut outline.
+        axis: Medial axis of that outline.
+        wind_only: Leave out weight, temperature and handling: for comparing places of holes, never
+            to tell a person that a sign bears its loads.
 
     Raises:
         InputError: A figure of the loads is missing or can't be meant.
     """
     if not load_effects.is_asked(plan):
         return None
-    effects = load_effects.load_effects(plan, outline, axis)
+    effects = load_effects.load_effects(plan, outline, axis, wind_only=wind_only)
     spans = spacing.spans(plan, outline, axis)
     states = limit_states.limit_states(plan, outline, axis, spans, effects)
     return Strength(effects, states, limit_states.carried(plan, effects))
@@ -117,13 +124,13 @@ def _unanswered(error: InputError) -> Finding:
 
 
 def _failing(states: tuple[LimitState, ...]) -> list[LimitState]:
-    failing = [state for state in states if (state.utilisation.utilisation or 0.0) > LIMIT]
-    return sorted(failing, key=lambda state: -(state.utilisation.utilisation or 0.0))
+    failing = [state for state in states if (state.share or 0.0) > LIMIT]
+    return sorted(failing, key=lambda state: -(state.share or 0.0))
 
 
 def _worst(states: tuple[LimitState, ...]) -> LimitState | None:
-    top = utilisation.governing(state.utilisation for state in states)
-    return next((state for state in states if state.utilisation is top), None)
+    """The one nearest to failing; not known is no pass: it comes after what fails."""
+    return max(states, key=lambda state: utilisation.severity(state.share), default=None)
 
 
 def _of_state(state: LimitState) -> Finding:
@@ -179,7 +186,7 @@ def _note(message: str, way_out: str, at_mm: tuple[float, float]) -> Finding:
 
 def _too_floppy(state: LimitState | None) -> tuple[Finding, ...]:
     """A note where two hands would bend the sheet for good."""
-    share = state.utilisation.utilisation if state else None
+    share = state.share if state else None
     if state is None or share is None or share <= LIMIT:
         return ()
     return (
@@ -194,9 +201,7 @@ def _too_floppy(state: LimitState | None) -> tuple[Finding, ...]:
 
 def _unknown(states: tuple[LimitState, ...]) -> tuple[Finding, ...]:
     """One note for each limit state whose resistance is not known."""
-    open_ones = {
-        state.utilisation.check: state for state in states if state.utilisation.utilisation is None
-    }
+    open_ones = {state.utilisation.check: state for state in states if state.share is None}
     return tuple(
         _note(
             f"{check[:1].upper()}{check[1:]} is not judged: the resistance is "

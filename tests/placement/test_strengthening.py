@@ -11,7 +11,7 @@ from holeplacer.errors import Cancelled, InputError
 from holeplacer.loads.loading import Loading
 from holeplacer.medial_axis import medial_axis
 from holeplacer.outline.outline import Outline
-from holeplacer.placement import propose, strengthening
+from holeplacer.placement import propose, sheet_limits, strengthening
 from holeplacer.placement.watch import Watch
 from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
@@ -85,9 +85,17 @@ def test_none_of_them_can_go(wave):
 
 def test_hopeless_wind_is_told(wave):
     """Where no number of holes helps, the utilisation says so and the holes stay few."""
-    proposal = propose.propose(windy(100_000.0), *wave)
+    foil = replace(PLAN.sheet, gauge=None, thickness_mm=0.3)
+    proposal = propose.propose(replace(windy(100_000.0), sheet=foil), *wave)
     assert proposal.utilisation > 1.0
     assert proposal.count < 100
+
+
+def test_no_worse_than_a_shorter_spacing(wave):
+    """Helping what fails takes no more holes than a shorter spacing everywhere would."""
+    heavy = windy(6000.0)
+    everywhere = sheet_limits.largest_spacing(heavy, *wave)
+    assert propose.propose(heavy, *wave).count <= everywhere.count
 
 
 def test_fixed_holes_stay(few, wave):
