@@ -65,7 +65,7 @@ def sections(
     parts.sort(key=lambda item: item[1].bounds[:2])
     polygons = np.array([part for _, part in parts], dtype=object)
     at = shapely.points(np.array([(hole.x_mm, hole.y_mm) for hole in holes]).reshape(-1, 2))
-    of_hole = _first_holding(polygons, at)
+    of_hole = _first_holding(polygons, np.asarray(at, object))
     along = [_on_seam(seam, polygons) for seam in seams]
     found = []
     for place, (piece, part) in enumerate(parts):
