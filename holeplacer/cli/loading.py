@@ -10,9 +10,10 @@ from holeplacer.cli.quantities import POSITIVE
 from holeplacer.cli.sections import LOADS, option
 from holeplacer.errors import InputError
 from holeplacer.loads import degrees, force, loading, pressure, speed, validity
-from holeplacer.loads.loading import Asce7Site, En1991Site, Loading, WallFixing
+from holeplacer.loads.loading import Asce7Site, En1991Site, Loading, WallFixing, WoodScrew
 from holeplacer.plan import edit
 from holeplacer.plan.plan import Plan
+from holeplacer.rules import load_effects
 
 Command = Callable[..., Any]
 
@@ -110,8 +111,34 @@ _OPTIONS = (
     ),
     option(LOADS, "--coldest", type=TEMPERATURE, help="Of the metal, such as -20C. Default -20 C."),
     option(LOADS, "--hottest", type=TEMPERATURE, help="Of the metal in the sun. Default 60 C."),
+    option(
+        LOADS,
+        "--installed-at",
+        type=TEMPERATURE,
+        help="Of the metal when it is marked and hung. Default 20 C.",
+    ),
+    option(
+        LOADS,
+        "--handling",
+        type=click.Choice(["on", "off"]),
+        help="Whether two hands carrying the sign flat are reckoned, too. Default on.",
+    ),
     option(LOADS, "--anchor-tension", type=FORCE, help="Pull an anchor may take in this wall."),
     option(LOADS, "--anchor-shear", type=FORCE, help="Shear an anchor may take in this wall."),
+    option(
+        LOADS,
+        "--lag-screw",
+        type=POSITIVE,
+        help="Lag screw into solid wood in place of an anchor: its diameter.",
+    ),
+    option(LOADS, "--thread", type=POSITIVE, help="Its thread in the wood. Default 1-1/2 in."),
+    option(
+        LOADS,
+        "--wood-gravity",
+        type=click.FloatRange(0.3, 1.0),
+        metavar="NUMBER",
+        help="Specific gravity of that wood, oven dry. Default 0.42, spruce-pine-fir.",
+    ),
 )
 
 
@@ -126,7 +153,7 @@ def loaded(plan: Plan, given: Mapping[str, Any]) -> Plan:
     """The plan with what was given of its loads; itself where a verb takes none.
 
     Raises:
-        InputError: A figure can't be meant.
+        InputError: A figure is missing or can't be meant.
         click.UsageError: Two ways to the wind were given, or a zone of another standard.
     """
     if "pressure" not in given:
@@ -143,13 +170,52 @@ def loaded(plan: Plan, given: Mapping[str, Any]) -> Plan:
                 "deflection_ratio": given["deflection_ratio"],
             }
         ),
+        handling=made.handling if given["handling"] is None else given["handling"] == "on",
         temperature=replace(
             made.temperature,
-            **_given({"lowest_c": given["coldest"], "highest_c": given["hottest"]}),
+            **_given(
+                {
+                    "lowest_c": given["coldest"],
+                    "highest_c": given["hottest"],
+                    "installation_c": given["installed_at"],
+                }
+            ),
         ),
         fixing=_fixing(made.fixing, given),
     )
-    return plan if made == present else edit.with_loading(plan, validity.checked(made))
+    if made == present:
+        return plan
+    plan = edit.with_loading(plan, validity.checked(made))
+    if load_effects.is_asked(plan):
+        load_effects.design_pressure(plan)  # a figure that is missing is asked for at once
+    return plan
+
+
+_OF_STANDARD = {
+    "wind_speed": ("asce7-16", "asce7-22", "en1991-1-4"),
+    "building_height": ("asce7-16", "asce7-22", "en1991-1-4"),
+    "exposure": ("asce7-16", "asce7-22"),
+    "terrain": ("en1991-1-4",),
+}
+"""Options that only some ways to the wind take."""
+
+
+def _refuse_strangers(method: str, given: Mapping[str, Any]) -> None:
+    """What the wind chosen has no use for was meant for another.
+
+    Raises:
+        click.UsageError: Something was.
+    """
+    for name, standards in _OF_STANDARD.items():
+        if given[name] is not None and method not in standards:
+            raise click.UsageError(
+                f"--{name.replace('_', '-')} goes with --wind {' or '.join(standards)}"
+            )
+    zone = given["wall_zone"]
+    asce, en = zone in loading.WALL_ZONES, zone in loading.SUCTION_ZONES
+    if (asce and not method.startswith("asce7")) or (en and method != "en1991-1-4"):
+        wanted = "asce7-16 or asce7-22" if asce else "en1991-1-4"
+        raise click.UsageError(f"--wall-zone {zone} goes with --wind {wanted}")
 
 
 def _wind(present: Loading, given: Mapping[str, Any]) -> Loading:
@@ -164,6 +230,7 @@ def _wind(present: Loading, given: Mapping[str, Any]) -> Loading:
         present = replace(present, pressure_in_pa=given["pressure_in"])
     if standard is not None:
         present = replace(present, method=standard)
+    _refuse_strangers(present.method, given)
     return replace(
         present, asce7=_asce7(present.asce7, given), en1991=_en1991(present.en1991, given)
     )
@@ -200,10 +267,25 @@ def _en1991(site: En1991Site, given: Mapping[str, Any]) -> En1991Site:
 
 
 def _fixing(fixing: WallFixing, given: Mapping[str, Any]) -> WallFixing:
-    return replace(
-        fixing,
-        **_given({"tension_n": given["anchor_tension"], "shear_n": given["anchor_shear"]}),
+    anchor = _given({"tension_n": given["anchor_tension"], "shear_n": given["anchor_shear"]})
+    screw = _given(
+        {
+            "diameter_mm": given["lag_screw"],
+            "thread_mm": given["thread"],
+            "specific_gravity": given["wood_gravity"],
+        }
     )
+    if anchor and screw:
+        raise click.UsageError(
+            "an anchor's forces and --lag-screw each decide the fixing; give one"
+        )
+    if anchor:
+        return replace(fixing, screw=None, **anchor)
+    if not screw:
+        return fixing
+    if fixing.screw is None and given["lag_screw"] is None:
+        raise click.UsageError("--thread and --wood-gravity go with --lag-screw")
+    return WallFixing(screw=replace(fixing.screw or WoodScrew(), **screw))
 
 
 def _given(fields: Mapping[str, Any]) -> dict[str, Any]:

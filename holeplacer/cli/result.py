@@ -133,7 +133,7 @@ def _figures(evaluation: Evaluation, spacing_mm: float, overhang_mm: float) -> I
             f"Largest span    {both_units(longest.length_mm)} between holes {one} and {two}, "
             f"at most {both_units(spacing_mm)}"
         )
-    reached = [tip for tip in evaluation.tips if tip.overhang_mm is not None]
+    reached = [tip for tip in evaluation.tips if tip.demanded and tip.overhang_mm is not None]
     if reached:
         furthest = max(reached, key=lambda tip: tip.overhang_mm or 0.0)
         yield (

@@ -17,7 +17,8 @@ def nothing():
     return dict.fromkeys(
         ["pressure", "pressure_in", "wind", "wind_speed", "building_height", "exposure", "terrain",
          "wall_zone", "design_method", "supports", "deflection_limit", "deflection_ratio",
-         "coldest", "hottest", "anchor_tension", "anchor_shear"]
+         "coldest", "hottest", "installed_at", "handling", "anchor_tension", "anchor_shear",
+         "lag_screw", "thread", "wood_gravity"]
     )  # fmt: skip
 
 
@@ -57,6 +58,54 @@ def test_two_winds_are_refused(nothing):
         loading.loaded(PLAN, nothing | {"pressure": 1000.0, "wind": "asce7-16"})
     with pytest.raises(click.UsageError, match="goes with --pressure"):
         loading.loaded(PLAN, nothing | {"pressure_in": 1000.0})
+
+
+@pytest.mark.parametrize(
+    ("stranger", "said"),
+    [
+        ({"terrain": "III"}, "--terrain goes with --wind en1991-1-4"),
+        ({"wall_zone": "A"}, "--wall-zone A goes with --wind en1991-1-4"),
+    ],
+)
+def test_another_standards_figures_are_refused(nothing, stranger, said):
+    """A figure that the chosen standard has no use for is not swallowed."""
+    given = nothing | {"wind": "asce7-22", "wind_speed": 51.4, "building_height": 4500.0}
+    with pytest.raises(click.UsageError, match=said):
+        loading.loaded(PLAN, given | stranger)
+
+
+def test_speed_with_an_entered_pressure_is_refused(nothing):
+    """An entered pressure needs no speed: one of both is a mistake."""
+    with pytest.raises(click.UsageError, match="--wind-speed goes with --wind"):
+        loading.loaded(PLAN, nothing | {"pressure": 1000.0, "wind_speed": 51.4})
+
+
+@pytest.mark.parametrize("given", [{}, {"wind_speed": 51.4}, {"building_height": 4500.0}])
+def test_missing_figure_of_the_place_is_asked_for(nothing, given):
+    """A standard without speed or height is refused at once."""
+    with pytest.raises(InputError):
+        loading.loaded(PLAN, nothing | {"wind": "asce7-22"} | given)
+
+
+def test_lag_screw_in_place_of_an_anchor(nothing):
+    """A screw replaces an anchor's forces and the other way round; both at once are refused."""
+    screw = {"lag_screw": 8.0, "thread": 50.0, "wood_gravity": 0.5}
+    made = loading.loaded(PLAN, nothing | screw)
+    fixing = made.loading.fixing
+    assert (fixing.screw.diameter_mm, fixing.screw.thread_mm) == (8.0, 50.0)
+    assert fixing.screw.specific_gravity == 0.5
+    back = loading.loaded(made, nothing | {"anchor_tension": 900.0}).loading.fixing
+    assert (back.screw, back.tension_n) == (None, 900.0)
+    for given in (screw | {"anchor_shear": 100.0}, {"thread": 50.0}):
+        with pytest.raises(click.UsageError):
+            loading.loaded(PLAN, nothing | given)
+
+
+def test_handling_and_installation(nothing):
+    """Handling can be left out, and the day of hanging has its temperature."""
+    made = loading.loaded(PLAN, nothing | {"handling": "off", "installed_at": 5.0}).loading
+    assert not made.handling
+    assert made.temperature.installation_c == 5.0
 
 
 def test_limits_anchors_and_temperature(nothing):
