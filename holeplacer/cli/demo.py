@@ -3,10 +3,15 @@
 import tempfile
 from pathlib import Path
 
+import click
+
 from holeplacer import resources
 from holeplacer.cli import commands
 
 DEMO = ("demo", "thistledown.svg")
+
+WIND = "1kPa"
+"""Entered, so that the demo has strength to show; no place on earth is meant by it."""
 
 
 def run_demo() -> int:
@@ -18,10 +23,12 @@ def run_demo() -> int:
         Exit status.
     """
     folder = Path(tempfile.mkdtemp(prefix="holeplacer-demo-"))
+    click.echo(f"The demo sign in a wind of {WIND}, entered as an example and valid for no place.")
     status = commands.run(
         [
             "propose",
             str(resources.resource_path(*DEMO)),
+            *("--pressure", WIND),
             *("--dxf", str(folder / "holes.dxf")),
             *("--csv", str(folder / "hole-schedule.csv")),
             *("--picture", str(folder / "picture.svg")),

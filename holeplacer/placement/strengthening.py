@@ -109,8 +109,8 @@ class _Site:
     outline: Outline
     axis: Axis
     watch: Watch
-    bare: int
-    """Findings of the other rules that the holes begun with leave open."""
+    bare: tuple[int, ...]
+    """Findings of each other rule that the holes begun with leave open."""
     room: AxisPoints
     """Places of the axis that are wide enough for a hole."""
     room_xy: Floats
@@ -126,8 +126,9 @@ class _Site:
         return _State(plan, found, overload.overload(plan, self.axis, spans, found))
 
     def keeps(self, plan: Plan) -> bool:
-        """Whether the other rules find no more than they did at the beginning."""
-        return others_broken(plan, self.outline, self.axis) <= self.bare
+        """Whether none of the other rules finds more than it did at the beginning."""
+        now = broken_by_rule(plan, self.outline, self.axis)
+        return all(one <= other for one, other in zip(now, self.bare, strict=True))
 
 
 @dataclass
@@ -158,7 +159,7 @@ def strengthened(
     if not plan.holes or not load_effects.is_asked(plan):
         return None
     room, room_xy = _room(plan, axis)
-    bare = others_broken(plan, outline, axis)
+    bare = broken_by_rule(plan, outline, axis)
     whole = _Site(outline, axis, watch, bare, room, room_xy)
     state = whole.judged(plan)
     if state is None:
@@ -170,10 +171,10 @@ def strengthened(
     return Strengthened(renumbered(state.plan.holes), state.utilisation, state.deflection_mm)
 
 
-def others_broken(plan: Plan, outline: Outline, axis: Axis) -> int:
-    """How many findings the rules have that holes can answer to, strength left out."""
+def broken_by_rule(plan: Plan, outline: Outline, axis: Axis) -> tuple[int, ...]:
+    """How many findings each rule has that holes can answer to, strength left out."""
     rules = (edge_distance, spacing, turning, neighbours)
-    return sum(item.broken for rule in rules for item in rule.check(plan, outline, axis))
+    return tuple(sum(item.broken for item in rule.check(plan, outline, axis)) for rule in rules)
 
 
 def _borne(whole: _Site, wind: _Site, begun: _State) -> _State:
@@ -253,7 +254,8 @@ def _helped(site: _Site, state: _State, spot: Spot, budget: _Budget) -> _State |
         state = eased
     worth = _HELPS * (spot.share - strength.LIMIT)
     for place in _places_for(site, state, spot):
-        following = site.judged(edit.with_hole_added(state.plan, *place))
+        more = edit.with_hole_added(state.plan, *place)
+        following = site.judged(more) if site.keeps(more) else None
         if following is not None and following.over.total <= state.over.total - worth:
             return following
     return None
