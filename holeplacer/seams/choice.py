@@ -125,7 +125,7 @@ def _of_piece(
     fit = [stock_fit.fits(stock_fit.hull_of(part), sizes) for part in apart]
     if all(fit):
         return _PieceChoice((), len(apart), len(apart), 0.0, True)
-    graph = cells.cells_of(polygon, every, _thinned(every, own, worth), fixed, sizes)
+    graph = cells.cells_of(polygon, every, thinned(every, own, worth), fixed, sizes)
     unfit.tell_unfit(plan, graph, every, sizes)
     best, exact = _best(graph, worth[graph.row], expired)
     count = int(graph.parts(best.cut).max()) + 1
@@ -184,7 +184,7 @@ def apart_bound(graph: Cells) -> int:
     return best
 
 
-def _thinned(every: Candidates, own: NDArray[np.intp], worth: Floats) -> NDArray[np.intp]:
+def thinned(every: Candidates, own: NDArray[np.intp], worth: Floats) -> NDArray[np.intp]:
     """The cheapest candidate of every short stretch, in order."""
     stretch = max(_STRETCH_MM, len(own) * candidates.PITCH_MM / _MOST_CUTS)
     place = np.floor(every.s[own] / stretch)

@@ -101,7 +101,8 @@ def weld_lengths(outline: Outline, seams: Sequence[Seam]) -> NDArray[np.float64]
 
 
 def _lines(seams: Sequence[Seam], beyond_mm: float) -> NDArray[np.object_]:
-    ends = np.array([(s.x1_mm, s.y1_mm, s.x2_mm, s.y2_mm) for s in seams]).reshape(-1, 2, 2)
+    rows = [(s.x1_mm, s.y1_mm, s.x2_mm, s.y2_mm) for s in seams]
+    ends = np.array(rows, float).reshape(-1, 2, 2)
     way = ends[:, 1] - ends[:, 0]
     length = np.hypot(way[:, 0], way[:, 1])[:, None]
     reach = beyond_mm * np.divide(way, length, out=np.zeros_like(way), where=length > 0)

@@ -68,7 +68,7 @@ def angles(hull: Points, usable: Usable) -> NDArray[np.float64]:
         tried = np.array([0.0, math.pi / 2])
     else:
         tried = np.union1d([0.0, math.pi / 2], _critical(hull, usable))
-    width, height = _extent(hull, tried)
+    width, height = extent(hull, tried)
     fits = (width <= usable.width_mm + _SLACK_MM) & (height <= usable.height_mm + _SLACK_MM)
     return tried[fits]
 
@@ -108,7 +108,7 @@ def _may_fit(hull: Points, usable: Usable) -> bool:
     return bool(max(high - low) <= most)
 
 
-def _extent(hull: Points, angle: NDArray[np.float64]) -> tuple[NDArray[np.float64], ...]:
+def extent(hull: Points, angle: NDArray[np.float64]) -> tuple[NDArray[np.float64], ...]:
     """Width and height of the hull turned by each angle."""
     cosine, sine = np.cos(angle), np.sin(angle)
     across = np.outer(hull[:, 0], cosine) - np.outer(hull[:, 1], sine)
