@@ -9,9 +9,7 @@ by the rules themselves, so that what is proposed is what a check passes. The lo
 of the other rules: where it is reached the count is proven, else bound and count are both told.
 """
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -20,17 +18,14 @@ from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.ways import AxisPoints, Floats
 from holeplacer.outline.outline import Outline
-from holeplacer.placement import candidates, overload
-from holeplacer.placement.overload import Overload, Spot
+from holeplacer.placement import overload, sliding, trial
+from holeplacer.placement.overload import Spot
+from holeplacer.placement.trial import Site, Trial
 from holeplacer.placement.watch import Watch
 from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, load_effects, neighbours, spacing, strength, turning
-from holeplacer.rules.strength import Strength
-
-_PITCH_MM = 6.0
-"""Places for an added hole are looked at so far apart."""
+from holeplacer.rules import load_effects, neighbours, spacing, strength
 
 _MOST_ADDED_SHARE = 2.0
 """Sheet that needs more than so many times the holes is too thin for this wind: no more are
@@ -57,13 +52,7 @@ _SLIDES = 48
 """Slides tried against deflection; all work is bounded by numbers, so that it ends alike on every
 machine."""
 
-_FIRST_SLIDE = 0.12
-_LAST_SLIDE = 0.015
-"""Slides, by the spacing."""
-
 _SLACK = 1e-9
-
-Rank = tuple[float, float]
 
 
 @dataclass(frozen=True, eq=False)
@@ -79,56 +68,6 @@ class Strengthened:
     holes: tuple[Hole, ...]
     utilisation: float
     max_deflection_mm: float
-
-
-@dataclass(frozen=True, eq=False)
-class _State:
-    plan: Plan
-    found: Strength
-    over: Overload
-
-    @property
-    def utilisation(self) -> float:
-        worst = self.found.worst_known
-        return (worst.share or 0.0) if worst else 0.0
-
-    @cached_property
-    def deflection_mm(self) -> float:
-        return max(case.max_deflection_mm for case in self.found.effects.wind)
-
-    @property
-    def rank(self) -> Rank:
-        """What fails goes first, then how much the sheet gives; small gains don't count."""
-        return round(self.over.total, 3), round(self.deflection_mm, 3)
-
-
-@dataclass(frozen=True, eq=False)
-class _Site:
-    """What stays the same while holes come, go and slide."""
-
-    outline: Outline
-    axis: Axis
-    watch: Watch
-    bare: tuple[int, ...]
-    """Findings of each other rule that the holes begun with leave open."""
-    room: AxisPoints
-    """Places of the axis that are wide enough for a hole."""
-    room_xy: Floats
-    wind_only: bool = False
-
-    def judged(self, plan: Plan) -> _State | None:
-        """The plan's strength; None where nothing can be reckoned."""
-        self.watch.look()
-        found = strength.strength(plan, self.outline, self.axis, wind_only=self.wind_only)
-        if found is None:
-            return None
-        spans = spacing.spans(plan, self.outline, self.axis)
-        return _State(plan, found, overload.overload(plan, self.axis, spans, found))
-
-    def keeps(self, plan: Plan) -> bool:
-        """Whether none of the other rules finds more than it did at the beginning."""
-        now = broken_by_rule(plan, self.outline, self.axis)
-        return all(one <= other for one, other in zip(now, self.bare, strict=True))
 
 
 @dataclass
@@ -158,9 +97,9 @@ def strengthened(
     """
     if not plan.holes or not load_effects.is_asked(plan):
         return None
-    room, room_xy = _room(plan, axis)
-    bare = broken_by_rule(plan, outline, axis)
-    whole = _Site(outline, axis, watch, bare, room, room_xy)
+    room, room_xy = trial.room(plan, axis)
+    bare = trial.broken_by_rule(plan, outline, axis)
+    whole = Site(outline, axis, watch, bare, room, room_xy)
     state = whole.judged(plan)
     if state is None:
         return None
@@ -171,13 +110,7 @@ def strengthened(
     return Strengthened(renumbered(state.plan.holes), state.utilisation, state.deflection_mm)
 
 
-def broken_by_rule(plan: Plan, outline: Outline, axis: Axis) -> tuple[int, ...]:
-    """How many findings each rule has that holes can answer to, strength left out."""
-    rules = (edge_distance, spacing, turning, neighbours)
-    return tuple(sum(item.broken for item in rule.check(plan, outline, axis)) for rule in rules)
-
-
-def _borne(whole: _Site, wind: _Site, begun: _State) -> _State:
+def _borne(whole: Site, wind: Site, begun: Trial) -> Trial:
     """As few more holes as are found to bear the wind, then whatever else it takes."""
     least = len(begun.plan.holes)
     state = wind.judged(begun.plan)
@@ -191,32 +124,32 @@ def _borne(whole: _Site, wind: _Site, begun: _State) -> _State:
     return best
 
 
-def _fewest_for(site: _Site, state: _State, least: int, hopeless: list[Spot]) -> Plan:
+def _fewest_for(site: Site, state: Trial, least: int, hopeless: list[Spot]) -> Plan:
     """Holes added for all that fails, then thinned out again."""
     if state.over.total <= 0:
         return state.plan
     return _thinned(site, _added(site, state, hopeless, _Budget()), least, _Budget()).plan
 
 
-def _better(whole: _Site, best: _State, plan: Plan) -> _State:
+def _better(whole: Site, best: Trial, plan: Plan) -> Trial:
     """What fails less under all loads; of two alike the first."""
     tried = whole.judged(plan)
     return tried if tried is not None and tried.over.total < best.over.total - _SLACK else best
 
 
-def _settled(whole: _Site, wind: _Site, begun: _State) -> _State:
+def _settled(whole: Site, wind: Site, begun: Trial) -> Trial:
     """Holes slid until the sheet gives least, unless some other load then asks for more."""
     state = wind.judged(begun.plan)
     if state is None:
         return begun
-    slid = whole.judged(_slid(wind, state, _SLIDES).plan)
+    slid = whole.judged(sliding.slid(wind, state, _SLIDES).plan)
     return slid if slid is not None and slid.rank <= begun.rank else begun
 
 
 # --- more holes ---
 
 
-def _added(site: _Site, state: _State, hopeless: list[Spot], budget: _Budget) -> _State:
+def _added(site: Site, state: Trial, hopeless: list[Spot], budget: _Budget) -> Trial:
     """Every place that fails helped by slides or a hole, the worst first.
 
     Args:
@@ -244,7 +177,7 @@ def _is_among(spot: Spot, others: list[Spot], near_mm: float) -> bool:
     return any(spot.apart_mm(other.xy_mm) <= near_mm for other in others)
 
 
-def _helped(site: _Site, state: _State, spot: Spot, budget: _Budget) -> _State | None:
+def _helped(site: Site, state: Trial, spot: Spot, budget: _Budget) -> Trial | None:
     """A place that fails, helped by sliding the holes around it or by one more, or not at all."""
     if spot.share <= _CURABLE:
         eased = _eased(site, state, spot, budget)
@@ -261,7 +194,7 @@ def _helped(site: _Site, state: _State, spot: Spot, budget: _Budget) -> _State |
     return None
 
 
-def _places_for(site: _Site, state: _State, spot: Spot) -> list[tuple[float, float]]:
+def _places_for(site: Site, state: Trial, spot: Spot) -> list[tuple[float, float]]:
     """Free places that may help what fails, the likeliest first.
 
     Where the sheet gives most of what is nearest to the same hole; the place nearest to what fails;
@@ -295,7 +228,7 @@ def _around(xy: Floats, away: Floats, apart_mm: float) -> list[int]:
     return chosen
 
 
-def _deflections(state: _State, free: AxisPoints) -> Floats:
+def _deflections(state: Trial, free: AxisPoints) -> Floats:
     """How far the sheet moves at each place, either way of the wind alike."""
     stations = state.found.effects.grillage.ways
     along = state.found.effects.wind[0].deflection_mm
@@ -307,7 +240,7 @@ def _deflections(state: _State, free: AxisPoints) -> Floats:
 
 
 def _beside(
-    site: _Site, plan: Plan, spot: Spot, free: AxisPoints, near: NDArray[np.bool_]
+    site: Site, plan: Plan, spot: Spot, free: AxisPoints, near: NDArray[np.bool_]
 ) -> NDArray[np.bool_]:
     """Which places have the same nearest hole as what fails; those near it if it has none."""
     spans = spacing.spans(plan, site.outline, site.axis)
@@ -325,19 +258,7 @@ def _beside(
     return same
 
 
-def _room(plan: Plan, axis: Axis) -> tuple[AxisPoints, Floats]:
-    """Places of the axis that are wide enough for a hole."""
-    room = candidates.wide(axis, edge_distance.limit(plan))
-    count = np.maximum(np.ceil(room.length / _PITCH_MM).astype(int), 1) + 1
-    share = np.concatenate([np.linspace(0.0, 1.0, n) for n in count] or [np.empty(0)])
-    index = np.repeat(np.arange(len(room)), count)
-    points = AxisPoints.on_branches(
-        room.branch[index], room.low[index] + share * room.length[index]
-    )
-    return points, ways.places(axis, points)
-
-
-def _free(site: _Site, plan: Plan) -> NDArray[np.intp]:
+def _free(site: Site, plan: Plan) -> NDArray[np.intp]:
     """Indices of the places that are far enough from the holes there are."""
     free = np.ones(len(site.room_xy), bool)
     for hole in plan.holes:
@@ -349,7 +270,7 @@ def _free(site: _Site, plan: Plan) -> NDArray[np.intp]:
 # --- fewer holes ---
 
 
-def _thinned(site: _Site, state: _State, least: int, budget: _Budget) -> _State:
+def _thinned(site: Site, state: Trial, least: int, budget: _Budget) -> Trial:
     """Every hole gone that is not needed, those that carry least tried first."""
     carried = {
         hole.number: abs(state.found.effects.wind[0].reactions_n[i])
@@ -369,7 +290,7 @@ def _thinned(site: _Site, state: _State, least: int, budget: _Budget) -> _State:
     return state
 
 
-def _closed_up(site: _Site, tried: _State, most: float, budget: _Budget) -> _State:
+def _closed_up(site: Site, tried: Trial, most: float, budget: _Budget) -> Trial:
     """Holes slid into the gap that one left, where that may cure what now fails."""
     if tried.over.spots[0].share > _CURABLE and most <= 0:
         return tried
@@ -379,75 +300,11 @@ def _closed_up(site: _Site, tried: _State, most: float, budget: _Budget) -> _Sta
 # --- better places ---
 
 
-def _eased(site: _Site, state: _State, spot: Spot, budget: _Budget) -> _State:
+def _eased(site: Site, state: Trial, spot: Spot, budget: _Budget) -> Trial:
     """Holes slid around what fails, as far as slides may still be tried."""
     tries = min(budget.left, _EASINGS_A_SPOT)
     budget.left -= tries
-    return _slid(site, state, tries, spot.xy_mm) if tries else state
-
-
-def _slid(
-    site: _Site, state: _State, tries: int, at_mm: tuple[float, float] | None = None
-) -> _State:
-    """Holes around a place, or around the worst, slid along their strokes while that helps."""
-    slide = _FIRST_SLIDE * state.plan.limits.spacing_mm
-    least = _LAST_SLIDE * state.plan.limits.spacing_mm
-    while slide >= least and tries > 0:
-        moved = False
-        for plan in _slides(site, state, slide, at_mm or _worst(state)):
-            tries -= 1
-            tried = site.judged(plan)
-            if tried is not None and tried.rank < state.rank:
-                state, moved = tried, True
-            if moved or tries <= 0:
-                break
-        if not moved:
-            slide /= 2
-    return state
-
-
-def _slides(
-    site: _Site, state: _State, slide_mm: float, at_mm: tuple[float, float]
-) -> Iterator[Plan]:
-    """Plans with one hole around a place slid so far, all other rules still kept."""
-    for number in _nearest(site, state.plan, at_mm):
-        for xy in _along(site, state.plan, number, slide_mm):
-            plan = edit.with_hole_moved(state.plan, number, *xy)
-            if site.keeps(plan):
-                yield plan
-
-
-def _nearest(site: _Site, plan: Plan, at_mm: tuple[float, float]) -> list[int]:
-    """Numbers of the free holes nearest to a place, of its own piece if there are any."""
-    free = [hole for hole in plan.holes if not hole.fixed]
-    if not free:
-        return []
-    at, xy = np.array(at_mm), np.array([(hole.x_mm, hole.y_mm) for hole in free])
-    own = site.outline.piece_at(xy) == site.outline.piece_at(at[None])[0]
-    away = np.hypot(*(xy - at).T) + np.where(own | ~own.any(), 0.0, np.inf)
-    return [free[i].number for i in np.argsort(away, kind="stable")[:4] if np.isfinite(away[i])]
-
-
-def _worst(state: _State) -> tuple[float, float]:
-    """What fails most, or the place that gives most."""
-    if state.over.spots:
-        return state.over.spots[0].xy_mm
-    return max(state.found.effects.wind, key=lambda case: case.max_deflection_mm).at_mm
-
-
-def _along(site: _Site, plan: Plan, number: int, slide_mm: float) -> list[tuple[float, float]]:
-    """Places along the axis, so far from the hole to either side, that take a hole."""
-    hole = edit.hole_numbered(plan, number)
-    foot, _ = ways.foot(site.axis, (hole.x_mm, hole.y_mm))
-    if foot.branch < 0:
-        return []
-    length = site.axis.branches[foot.branch].length_mm
-    at = np.clip(foot.s_mm + np.array([slide_mm, -slide_mm]), 0.0, length)
-    points = AxisPoints.on_branches(np.full(2, foot.branch), at)
-    wide = ways.clearances(site.axis, points) >= edge_distance.limit(plan, plan.diameter_of(hole))
-    apart = np.abs(at - foot.s_mm) > _SLACK
-    xy = ways.places(site.axis, points)
-    return [(float(x), float(y)) for (x, y), good in zip(xy, wide & apart, strict=True) if good]
+    return sliding.slid(site, state, tries, spot.xy_mm) if tries else state
 
 
 def renumbered(holes: tuple[Hole, ...]) -> tuple[Hole, ...]:

@@ -11,7 +11,7 @@ from holeplacer.errors import Cancelled, InputError
 from holeplacer.loads.loading import Loading
 from holeplacer.medial_axis import medial_axis
 from holeplacer.outline.outline import Outline
-from holeplacer.placement import propose, sheet_limits, strengthening
+from holeplacer.placement import propose, sheet_limits, strengthening, trial
 from holeplacer.placement.watch import Watch
 from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
@@ -69,7 +69,7 @@ def test_more_wind_takes_more_holes(few, wave):
     assert passes(plan, wave)
     assert proposal.count > proposal.lower_bound == few.lower_bound
     assert not proposal.proven
-    assert not any(strengthening.broken_by_rule(plan, *wave))
+    assert not any(trial.broken_by_rule(plan, *wave))
     assert [hole.number for hole in plan.holes] == list(range(1, proposal.count + 1))
 
 
@@ -79,7 +79,7 @@ def test_none_of_them_can_go(wave):
     plan = edit.with_holes(heavy, propose.propose(heavy, *wave).holes)
     for hole in plan.holes:
         fewer = edit.without_hole(plan, hole.number)
-        kept = not any(strengthening.broken_by_rule(fewer, *wave))
+        kept = not any(trial.broken_by_rule(fewer, *wave))
         assert not (kept and passes(fewer, wave))
 
 
