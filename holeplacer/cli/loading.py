@@ -13,7 +13,6 @@ from holeplacer.loads import degrees, force, loading, pressure, speed, validity
 from holeplacer.loads.loading import Asce7Site, En1991Site, Loading, WallFixing, WoodScrew
 from holeplacer.plan import edit
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import load_effects
 
 Command = Callable[..., Any]
 
@@ -185,6 +184,8 @@ def loaded(plan: Plan, given: Mapping[str, Any]) -> Plan:
     )
     if made == present:
         return plan
+    from holeplacer.rules import load_effects  # slow to load, and most jobs give no load
+
     plan = edit.with_loading(plan, validity.checked(made))
     if load_effects.is_asked(plan):
         load_effects.design_pressure(plan)  # a figure that is missing is asked for at once

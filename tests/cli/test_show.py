@@ -53,7 +53,7 @@ def test_the_rules_are_loaded_only_for_a_report(bar, tmp_path):
     """The facts alone need neither the rules nor what words a report."""
     asked = "import sys; from holeplacer.cli import commands; commands.run(sys.argv[1:]); "
     asked += "print([*sys.modules])"
-    slow = ("'holeplacer.evaluation.evaluate'", "'holeplacer.documents.report'")
+    slow = ("'holeplacer.rules.load_effects'", "'holeplacer.documents.report'")
     for more, loaded in (((), False), (("--report", tmp_path / "r.json"), True)):
         command = [sys.executable, "-c", asked, "show", bar, *more]
         done = subprocess.run(command, capture_output=True, text=True, check=True)
