@@ -103,13 +103,16 @@ def letters_singly(plan: Plan, outline: Outline, axis: Axis) -> tuple[Seam, ...]
 
     A joining stroke runs across rather than up, its cut alone parts the piece, and what lies left
     and right of it hardly overlaps. The cheapest cuts first, one in a stroke, each that leaves
-    letters large enough on both sides.
+    letters large enough on both sides. A piece without a junction is one stroke: one letter.
     """
     bare = edit.with_seams(plan, ())
     cuts = candidates.candidates(bare, outline, axis)
     worth = cost.cost(cuts, plan.sections.seam_clear_mm)
     found = []
+    joined = set(axis.node_piece[axis.degree >= 3].tolist())
     for index, piece in enumerate(outline.pieces):
+        if index not in joined:
+            continue
         own = np.flatnonzero(cuts.piece == index)
         rows = choice.thinned(cuts, own, worth)
         graph = cells.cells_of(piece.polygon, cuts, rows, (), ())

@@ -51,9 +51,11 @@ def test_letters_are_parted_at_the_strokes_that_join_them(sign):
 
 
 def test_one_letter_is_left_whole(sign, shapes):
-    """A stem with a ring is one letter wide; a lone bar has no letters to part at both ends."""
-    here = sign(shapes["ring"], 130)
-    assert alternatives.letters_singly(here.plan, here.outline, here.axis) == ()
+    """A ring has nothing to part it; a hook without a junction is one stroke, however long."""
+    hook = LineString([(0, 80), (0, 0), (150, 0), (150, 200)]).buffer(6)
+    for region in (shapes["ring"], shapes["bar"], hook):
+        here = sign(region, 130)
+        assert alternatives.letters_singly(here.plan, here.outline, here.axis) == ()
 
 
 def test_figures_beside_the_proposal(sign):
