@@ -65,7 +65,7 @@ def check_dxf(data: bytes, page: Page, outline: Outline, *, version: str, units:
     Raises:
         ExportError: Something of that does not hold.
     """
-    document = _document(data, version)
+    document = read_document(data, version)
     tolerance = page.drawn_within_mm + 2 * _FLATTENED_WITHIN_MM
     layers = page.layers
     if version == "R12":
@@ -128,7 +128,12 @@ def _polyline_points(rows: Sequence[Sequence[float]], closed: bool, tolerance: f
     return flatten.flatten(Polyline(table[:, :2], bulges, closed), tolerance)[1]
 
 
-def _document(data: bytes, version: str) -> Drawing:
+def read_document(data: bytes, version: str) -> Drawing:
+    """The file as the library's strict reader has it.
+
+    Raises:
+        ExportError: It can't be read, or the audit finds a fault.
+    """
     encoding = "utf-8" if version >= "R2007" else "cp1252"
     try:
         document = read(io.StringIO(data.decode(encoding), newline=None))

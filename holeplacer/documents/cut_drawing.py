@@ -1,0 +1,189 @@
+"""Cut drawing: what one sheet, or the whole sign, is cut by: paths in order, pierces, marks."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import partial
+from pathlib import Path
+
+import numpy as np
+
+from holeplacer.cutting.contours import Contour, Kind, RoundHole
+from holeplacer.cutting.cut_path import Cut, CutPath
+from holeplacer.cutting.lead_in import LeadIn
+from holeplacer.documents import cut_check, cut_marks, dxf_file, write
+from holeplacer.documents.dxf_entities import EntityWriter
+from holeplacer.documents.page import Layer, Role, Stroke
+from holeplacer.geometry import biarc
+from holeplacer.geometry.curve import Points, Polyline
+
+LAYERS = (
+    Layer("HOLES", Role.HOLE, 1),
+    Layer("COUNTERS", Role.CONTOUR, 4),
+    Layer("OUTER", Role.CONTOUR, 7),
+    Layer("SEAMS", Role.MARK, 5),
+    Layer("MARKS", Role.MARK, 3),
+    Layer("PIERCES", Role.MARK, 6),
+)
+"""What a cut drawing is made of; the names suit every DXF version."""
+
+LAYER_OF = {Kind.HOLE: "HOLES", Kind.COUNTER: "COUNTERS", Kind.OUTER: "OUTER"}
+
+FITTED_WITHIN_MM = 0.05
+"""Furthest that lines and arcs stray from a path: common practice, no source; half of what a
+plasma table repeats."""
+
+
+@dataclass(frozen=True)
+class CutStyle:
+    """How the drawing is wanted.
+
+    Attributes:
+        version: DXF version.
+        units: `mm` or `in`.
+        tolerance_mm: Furthest that lines and arcs stray from the paths.
+        labels: Whether parts are labelled and seams marked.
+    """
+
+    version: str = "R2000"
+    units: str = "mm"
+    tolerance_mm: float = FITTED_WITHIN_MM
+    labels: bool = True
+
+
+@dataclass(frozen=True, eq=False)
+class CutDrawing:
+    """A drawing ready to be written.
+
+    Attributes:
+        strokes: Every line in the order of the file: marks, then each path after its lead-in.
+        paths: The closed paths it must hold, in order.
+        bounds_mm: Left, bottom, right, top.
+        entities: Number of lines and arcs that the paths are made of.
+        deviation_mm: Furthest that they stray from the paths.
+    """
+
+    strokes: tuple[Stroke, ...]
+    paths: tuple[Contour, ...]
+    bounds_mm: tuple[float, float, float, float]
+    entities: int
+    deviation_mm: float
+
+
+def drawing_of(path: CutPath, style: CutStyle | None = None) -> CutDrawing:
+    """Everything that the drawing of a sheet shows."""
+    style = style or CutStyle()
+    strokes = list(_marks(path, style))
+    entities, deviation = 0, 0.0
+    for cut in path.cuts:
+        curve, strayed = _path_curve(cut.path, style.tolerance_mm)
+        if cut.lead is not None:
+            strokes.append(Stroke(_way(cut.lead), "PIERCES"))
+        strokes.append(Stroke(curve, LAYER_OF[cut.path.kind]))
+        entities += len(curve.xy)
+        deviation = max(deviation, strayed)
+    return CutDrawing(
+        tuple(strokes), tuple(cut.path for cut in path.cuts), _bounds(path), entities, deviation
+    )
+
+
+def cut_drawing(path: CutPath, style: CutStyle | None = None) -> bytes:
+    """The drawing of a sheet as a DXF file, proven by reading it back.
+
+    Raises:
+        ExportError: It failed its read-back.
+        InputError: The version or unit is not known.
+    """
+    style = style or CutStyle()
+    drawing = drawing_of(path, style)
+    data = _dxf(drawing, style)
+    _proof(drawing, style)(data)
+    return data
+
+
+def write_cut_drawing(
+    path: CutPath, to: Path, style: CutStyle | None = None, *, protected: Iterable[Path] = ()
+) -> CutDrawing:
+    """Write the drawing; an old file is replaced only after the new one is read back and proven.
+
+    Raises:
+        ExportError: It could not be written, or failed its read-back.
+        InputError: The version or unit is not known.
+    """
+    style = style or CutStyle()
+    drawing = drawing_of(path, style)
+    check = _proof(drawing, style)
+    write.replace_file(to, _dxf(drawing, style), check=check, protected=protected)
+    return drawing
+
+
+def _dxf(drawing: CutDrawing, style: CutStyle) -> bytes:
+    return dxf_file.drawn_bytes(
+        LAYERS,
+        drawing.bounds_mm,
+        partial(_draw, drawing),
+        version=style.version,
+        units=style.units,
+    )
+
+
+def _draw(drawing: CutDrawing, writer: EntityWriter) -> None:
+    for stroke in drawing.strokes:
+        writer.curve(stroke.curve, stroke.layer)
+
+
+def _proof(drawing: CutDrawing, style: CutStyle) -> "partial[None]":
+    return partial(
+        cut_check.check_cut_drawing,
+        paths=drawing.paths,
+        layer_of=LAYER_OF,
+        version=style.version,
+        units=style.units,
+        tolerance_mm=style.tolerance_mm,
+    )
+
+
+def _path_curve(path: Contour, tolerance_mm: float) -> tuple[Polyline, float]:
+    """A closed path from where it is met on: a hole as two half circles, else lines and arcs."""
+    if path.hole is not None:
+        return _circle(path.hole), 0.0
+    fit = biarc.fitted(np.vstack([path.xy, path.xy[:1]]), tolerance_mm)
+    bulges = None if fit.polyline.bulges is None else fit.polyline.bulges[:-1]
+    return Polyline(fit.polyline.xy[:-1], bulges, closed=True), fit.deviation_mm
+
+
+def _circle(hole: RoundHole) -> Polyline:
+    """Anticlockwise from its rightmost point."""
+    x, y, radius = hole.x_mm, hole.y_mm, hole.diameter_mm / 2
+    return Polyline(np.array([(x + radius, y), (x - radius, y)]), np.array([1.0, 1.0]), closed=True)
+
+
+def _way(lead: LeadIn) -> Polyline:
+    bulges = np.array([lead.bulge, 0.0]) if lead.bulge else None
+    return Polyline(np.array([lead.pierce, lead.entry]), bulges)
+
+
+def _marks(path: CutPath, style: CutStyle) -> Iterable[Stroke]:
+    for hole in path.marked:
+        yield from _lines(cut_marks.centre_mark(hole), "MARKS")
+    for part in path.parts if style.labels else ():
+        yield from _lines(cut_marks.label(part), "MARKS")
+        yield from _lines(cut_marks.match_marks(part), "MARKS")
+        seams = (np.array([seam.start, seam.end]) for seam in part.seams)
+        yield from _lines(seams, "SEAMS")
+
+
+def _lines(lines: Iterable[Points], layer: str) -> Iterable[Stroke]:
+    return (Stroke(Polyline(xy), layer) for xy in lines)
+
+
+def _bounds(path: CutPath) -> tuple[float, float, float, float]:
+    """Of all paths and pierces."""
+    points = [cut.path.xy for cut in path.cuts]
+    points += [np.array([lead.pierce]) for lead in map(_lead, path.cuts) if lead is not None]
+    xy = np.concatenate(points) if points else np.zeros((1, 2))
+    (left, bottom), (right, top) = xy.min(axis=0).tolist(), xy.max(axis=0).tolist()
+    return left, bottom, right, top
+
+
+def _lead(cut: Cut) -> LeadIn | None:
+    return cut.lead
