@@ -106,6 +106,86 @@ def test_check_of_a_spoilt_plan_ends_with_1(job, tmp_path):
     assert json.loads(report.read_text())["findings"][0]["where"] == "hole 1"
 
 
+@pytest.fixture(scope="module")
+def windy_job(tmp_path_factory):
+    """Status, output, report and plan of the demo sign proposed for a wind of 40 psf."""
+    folder = tmp_path_factory.mktemp("windy")
+    paths = {"report": folder / "r.json", "save": folder / "sign.holeplan"}
+    options = [word for name, path in paths.items() for word in (f"--{name}", path)]
+    status, out, _ = holeplacer(
+        *("propose", DEMO, "--metal", "steel", "--gauge", 16, "--pressure", "40 psf"),
+        *("--deflection-limit", "6mm", *options),
+    )
+    return status, out, json.loads(paths["report"].read_text(encoding="utf-8")), paths["save"]
+
+
+def test_a_wind_is_borne_and_told(windy_job):
+    """With a wind the holes bear it; wind, deflection and most used resistance are printed."""
+    status, out, told, _ = windy_job
+    assert status == 0
+    assert "40 psf" in out
+    assert "Deflection" in out
+    assert "Most used" in out
+    assert "not an approval" in out
+    assert told["count"] >= told["lower_bound"]
+    assert told["response"]["cases"][0]["max_deflection_mm"] <= 6.0
+
+
+def test_reactions_add_up_to_pressure_times_area(windy_job):
+    """Pulls on all studs are pressure x area of the sign, one for each hole, both ways."""
+    _, _, told, _ = windy_job
+    cases = {case["name"]: case for case in told["response"]["cases"]}
+    load_n = 40 * 47.88025898033584e-6 * told["outline"]["area_mm2"]
+    for name, sign in (("pressure out", 1), ("pressure in", -1)):
+        reactions = cases[name]["reactions_n"]
+        assert len(reactions) == told["count"]
+        assert sum(reactions) == pytest.approx(sign * load_n, rel=1e-9)
+
+
+def test_every_utilisation_is_demand_over_resistance(windy_job):
+    """Each names check, hole and source, and is the quotient of the figures beside it."""
+    _, _, told, _ = windy_job
+    numbers = {hole["number"] for hole in told["holes"]}
+    entries = told["response"]["utilisation"]
+    assert len(entries) > 5 * len(numbers)
+    for entry in entries:
+        assert entry["check"]
+        assert entry["source"]
+        assert entry["hole"] is None or entry["hole"] in numbers
+        if entry["value"] is not None:
+            assert entry["value"] == pytest.approx(entry["demand"] / entry["resistance"])
+            assert entry["value"] <= 1
+
+
+def test_check_under_more_wind_ends_with_1(windy_job):
+    """The saved plan passes under its own wind and fails under a far stronger one."""
+    *_, plan = windy_job
+    assert holeplacer("check", plan)[0] == 0
+    status, out, _ = holeplacer("check", plan, "--pressure", "10kPa")
+    assert status == 1
+    assert "Rule broken [strength]" in out
+
+
+@pytest.mark.parametrize(
+    ("options", "says"),
+    [
+        (("--pressure", "-5psf"), "negative"),
+        (("--thickness", "0", "--pressure", "1kPa"), "more than 0"),
+        (("--wind", "asce7-22"), "speed"),
+        (
+            ("--wind", "asce7-22", "--wind-speed", "115mph", "--building-height", "70'"),
+            "60 ft",
+        ),
+    ],
+)
+def test_loads_that_can_not_be_meant_end_with_2(bar, options, says):
+    """One sentence, whatever is wrong with a load."""
+    status, out, err = holeplacer("propose", bar, *options)
+    assert (status, out) == (2, "")
+    assert says in err
+    assert len(err.splitlines()) == 1
+
+
 def test_make_writes_the_folder(job, tmp_path):
     """All that goes out lies in the folder; what lay there before is replaced."""
     (tmp_path / "out").mkdir()

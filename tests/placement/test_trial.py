@@ -43,7 +43,7 @@ def site(bar, *, wind_only=False):
 
 
 def test_room_is_wide_enough(bar):
-    """Every place offered has the edge distance that a hole needs, as finely as the axis is drawn."""
+    """Every place offered has the edge distance needed, as finely as the axis is drawn."""
     _, xy = trial.room(plan(), bar[1])
     assert len(xy) > 50
     assert bar[0].edge_distance(xy).min() >= edge_distance.limit(plan()) - 0.01
