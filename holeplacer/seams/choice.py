@@ -26,7 +26,7 @@ from holeplacer.seams.cells import Cells
 from holeplacer.seams.parting import Parting
 from holeplacer.seams.stock_fit import Usable
 
-SECONDS_A_SIGN = 4.0
+SECONDS_A_SIGN = 3.0
 """Longest search; then the best division so far is taken and the bound is told."""
 
 _STRETCH_MM = 16.0

@@ -73,10 +73,10 @@ def parting(
         cells: The cells; each alone fits.
         cost: (m,) cost of each cut, above 0.
         trees: Trees found before under other costs; new ones are added to them.
-        expired: Whether time is up; then parts that don't fit are cut as may be.
+        expired: Whether time is up; then parts that still don't fit are cut by merging.
 
     Returns:
-        None where time was up before anything was found.
+        None where the solver came to nothing in its time.
     """
     everywhere = np.arange(len(cells))
     y = np.zeros(len(cost))
@@ -87,15 +87,28 @@ def parting(
     return _whole(cells, cost, trees, expired)
 
 
-def by_merging(cells: Cells, cost: Floats) -> Parting:
-    """Cells joined across the dearest cuts first, as long as they fit: quick, seldom the least."""
+def by_merging(cells: Cells, cost: Floats, cut: NDArray[np.bool_] | None = None) -> Parting:
+    """Cells joined across the dearest cuts first, as long as they fit: quick, seldom the least.
+
+    Args:
+        cells: The cells; each alone fits.
+        cost: (m,) cost of each cut.
+        cut: Cuts to begin with: parts between them that fit are left whole; None begins with
+            all.
+    """
     part = np.arange(len(cells))
+    if cut is not None:
+        known = cells.parts(cut)
+        for number in range(int(known.max()) + 1):
+            members = np.flatnonzero(known == number)
+            if cells.fits(members):
+                part[members] = members[0]
     for index in np.argsort(-cost, kind="stable").tolist():
         one, two = part[cells.joins[index]]
         if one != two and cells.fits(np.flatnonzero((part == one) | (part == two))):
             part[part == two] = one
-    cut = part[cells.joins[:, 0]] != part[cells.joins[:, 1]]
-    return Parting(cut, float(cost[cut].sum()), optimal=False)
+    made = part[cells.joins[:, 0]] != part[cells.joins[:, 1]]
+    return Parting(made, float(cost[made].sum()), optimal=False)
 
 
 def _whole(cells: Cells, cost: Floats, trees: Trees, expired: Callable[[], bool]) -> Parting | None:
@@ -109,7 +122,7 @@ def _whole(cells: Cells, cost: Floats, trees: Trees, expired: Callable[[], bool]
         if len(wide) == 0:
             return _of(cells, y > 0.5, cost, optimal)
         if expired():
-            return None
+            return by_merging(cells, cost, y > 0.5)
         y = np.round(y)
         if not trees.add_broken(cells, y, wide) and not trees.add_broken(
             cells, y, wide, exact=True
@@ -153,6 +166,6 @@ def _solved(cost: Floats, trees: Trees, *, whole: bool = True) -> tuple[Floats |
         integrality=np.full(len(cost), int(whole), dtype=np.intp),
         bounds=Bounds(0, 1),
         constraints=LinearConstraint(trees.matrix(len(cost)), lb=1.0),
-        options={"time_limit": 2.0, "mip_rel_gap": 1e-6},
+        options={"time_limit": 1.0, "mip_rel_gap": 1e-6},
     )
     return (None, False) if found.x is None else (np.asarray(found.x, float), found.status == 0)

@@ -60,10 +60,12 @@ def test_what_fits_is_not_cut(sign, shapes):
 
 
 def test_when_time_is_up_nothing_is_claimed(sign, shapes):
-    """Either what was found fits, or there is nothing."""
-    graph = graph_of(sign(shapes["bar"], 100), 5)
+    """What was begun is brought to an end so that it fits, but is not called the least."""
+    graph = graph_of(sign(shapes["handle"], 100), 2)
     found = parting.parting(graph, np.ones(len(graph.joins)), parting.Trees(), lambda: True)
-    assert found is None or fits(graph, found.cut)
+    assert found is not None
+    assert fits(graph, found.cut)
+    assert not found.optimal
 
 
 def test_merging_gives_parts_that_fit(sign, shapes):
