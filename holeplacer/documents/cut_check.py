@@ -28,6 +28,7 @@ def check_cut_drawing(
     version: str,
     units: str,
     tolerance_mm: float,
+    directed: bool = True,
 ) -> None:
     """Prove that a file holds the paths and no others.
 
@@ -38,6 +39,7 @@ def check_cut_drawing(
         version: Its DXF version.
         units: Its unit.
         tolerance_mm: Furthest that its lines and arcs may stray from the paths, both ways.
+        directed: Whether the direction of the paths is proven too.
 
     Raises:
         ExportError: Something of that does not hold.
@@ -55,10 +57,16 @@ def check_cut_drawing(
             f"holds {len(found)} closed paths on {layer}, not {len(wanted)}",
         )
         for number, (have, want) in enumerate(zip(found, wanted, strict=True), start=1):
-            _check_path(have.xy, want, f"path {number} on {layer}", tolerance_mm)
+            name = f"path {number} on {layer}"
+            _check_place(have.xy, want, name, tolerance_mm)
+            clockwise = signed_area_mm2(have.xy) < 0
+            _demand(
+                not directed or clockwise == (kind is Kind.OUTER),
+                f"has {name} in the wrong direction",
+            )
 
 
-def _check_path(have: Points, want: Contour, name: str, tolerance_mm: float) -> None:
+def _check_place(have: Points, want: Contour, name: str, tolerance_mm: float) -> None:
     limit = tolerance_mm + _READ_WITHIN_MM
     rings = shapely.LinearRing(have), _edge_of(want)
     for one, other in (rings, rings[::-1]):
@@ -68,8 +76,6 @@ def _check_path(have: Points, want: Contour, name: str, tolerance_mm: float) -> 
         far = points[~shapely.dwithin(other, points, limit)]
         off = float(shapely.distance(other, far).max(initial=0.0))
         _demand(not len(far), f"has {name} {off:.3f} mm off")
-    clockwise = signed_area_mm2(have) < 0
-    _demand(clockwise == (want.kind is Kind.OUTER), f"has {name} in the wrong direction")
 
 
 def _edge_of(path: Contour) -> shapely.Geometry:

@@ -1,13 +1,13 @@
 """Cut drawing: what one sheet, or the whole sign, is cut by: paths in order, pierces, marks."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
 import numpy as np
 
-from holeplacer.cutting.contours import Contour, Kind, RoundHole
+from holeplacer.cutting.contours import Contour, Kind, Part, RoundHole
 from holeplacer.cutting.cut_path import Cut, CutPath
 from holeplacer.cutting.lead_in import LeadIn
 from holeplacer.documents import cut_check, cut_marks, dxf_file, write
@@ -60,6 +60,9 @@ class CutDrawing:
         bounds_mm: Left, bottom, right, top.
         entities: Number of lines and arcs that the paths are made of.
         deviation_mm: Furthest that they stray from the paths.
+        within_mm: How far they may.
+        directed: Whether every path is one entity, which runs in the direction of travel; a
+            path of several may hold arcs, which DXF always runs anticlockwise.
     """
 
     strokes: tuple[Stroke, ...]
@@ -67,12 +70,14 @@ class CutDrawing:
     bounds_mm: tuple[float, float, float, float]
     entities: int
     deviation_mm: float
+    within_mm: float = FITTED_WITHIN_MM
+    directed: bool = True
 
 
 def drawing_of(path: CutPath, style: CutStyle | None = None) -> CutDrawing:
     """Everything that the drawing of a sheet shows."""
     style = style or CutStyle()
-    strokes = list(_marks(path, style))
+    strokes = list(marks_of(path.marked, path.parts, labels=style.labels))
     entities, deviation = 0, 0.0
     for cut in path.cuts:
         curve, strayed = _path_curve(cut.path, style.tolerance_mm)
@@ -82,7 +87,12 @@ def drawing_of(path: CutPath, style: CutStyle | None = None) -> CutDrawing:
         entities += len(curve.xy)
         deviation = max(deviation, strayed)
     return CutDrawing(
-        tuple(strokes), tuple(cut.path for cut in path.cuts), _bounds(path), entities, deviation
+        tuple(strokes),
+        tuple(cut.path for cut in path.cuts),
+        _bounds(path),
+        entities,
+        deviation,
+        style.tolerance_mm,
     )
 
 
@@ -94,10 +104,7 @@ def cut_drawing(path: CutPath, style: CutStyle | None = None) -> bytes:
         InputError: The version or unit is not known.
     """
     style = style or CutStyle()
-    drawing = drawing_of(path, style)
-    data = _dxf(drawing, style)
-    _proof(drawing, style)(data)
-    return data
+    return proven_dxf(drawing_of(path, style), style)
 
 
 def write_cut_drawing(
@@ -111,9 +118,33 @@ def write_cut_drawing(
     """
     style = style or CutStyle()
     drawing = drawing_of(path, style)
+    write_drawing(drawing, to, style, protected=protected)
+    return drawing
+
+
+def write_drawing(
+    drawing: CutDrawing, to: Path, style: CutStyle, *, protected: Iterable[Path] = ()
+) -> None:
+    """Write a drawing; an old file is replaced only after the new one is read back and proven.
+
+    Raises:
+        ExportError: It could not be written, or failed its read-back.
+        InputError: The version or unit is not known.
+    """
     check = _proof(drawing, style)
     write.replace_file(to, _dxf(drawing, style), check=check, protected=protected)
-    return drawing
+
+
+def proven_dxf(drawing: CutDrawing, style: CutStyle) -> bytes:
+    """A drawing as a DXF file, proven by reading it back.
+
+    Raises:
+        ExportError: It failed its read-back.
+        InputError: The version or unit is not known.
+    """
+    data = _dxf(drawing, style)
+    _proof(drawing, style)(data)
+    return data
 
 
 def _dxf(drawing: CutDrawing, style: CutStyle) -> bytes:
@@ -138,21 +169,22 @@ def _proof(drawing: CutDrawing, style: CutStyle) -> "partial[None]":
         layer_of=LAYER_OF,
         version=style.version,
         units=style.units,
-        tolerance_mm=style.tolerance_mm,
+        tolerance_mm=drawing.within_mm,
+        directed=drawing.directed,
     )
 
 
 def _path_curve(path: Contour, tolerance_mm: float) -> tuple[Polyline, float]:
     """A closed path from where it is met on: a hole as two half circles, else lines and arcs."""
     if path.hole is not None:
-        return _circle(path.hole), 0.0
+        return circle_of(path.hole), 0.0
     fit = biarc.fitted(np.vstack([path.xy, path.xy[:1]]), tolerance_mm)
     bulges = None if fit.polyline.bulges is None else fit.polyline.bulges[:-1]
     return Polyline(fit.polyline.xy[:-1], bulges, closed=True), fit.deviation_mm
 
 
-def _circle(hole: RoundHole) -> Polyline:
-    """Anticlockwise from its rightmost point."""
+def circle_of(hole: RoundHole) -> Polyline:
+    """A hole as two half circles, anticlockwise from its rightmost point."""
     x, y, radius = hole.x_mm, hole.y_mm, hole.diameter_mm / 2
     return Polyline(np.array([(x + radius, y), (x - radius, y)]), np.array([1.0, 1.0]), closed=True)
 
@@ -162,10 +194,13 @@ def _way(lead: LeadIn) -> Polyline:
     return Polyline(np.array([lead.pierce, lead.entry]), bulges)
 
 
-def _marks(path: CutPath, style: CutStyle) -> Iterable[Stroke]:
-    for hole in path.marked:
+def marks_of(
+    marked: Iterable[RoundHole], parts: Iterable[Part], *, labels: bool
+) -> Iterator[Stroke]:
+    """Centre marks of holes to drill and, if wanted, labels, match marks and seams of parts."""
+    for hole in marked:
         yield from _lines(cut_marks.centre_mark(hole), "MARKS")
-    for part in path.parts if style.labels else ():
+    for part in parts if labels else ():
         yield from _lines(cut_marks.label(part), "MARKS")
         yield from _lines(cut_marks.match_marks(part), "MARKS")
         seams = (np.array([seam.start, seam.end]) for seam in part.seams)
