@@ -44,7 +44,7 @@ _APART = 0.1
 _CURABLE = 1.5
 """Utilisation that sliding a hole may cure; beyond it another hole is needed."""
 
-_EASINGS = 96
+_EASINGS = 64
 _EASINGS_A_SPOT = 8
 """Slides tried against overload, in all while holes are added or taken away, and at one place."""
 
