@@ -118,6 +118,8 @@ def _add_entities(page: Page, writer: EntityWriter) -> None:
     mark_layer = page.layer_of(Role.MARK)
     for mark in page.marks:
         writer.centre_mark(mark, mark_layer.name, mark_layer.colour)
+    for stroke in page.scribed:
+        writer.curve(stroke.curve, stroke.layer)
     for label in page.labels:
         writer.label(label, mark_layer.name, mark_layer.colour)
 

@@ -28,7 +28,9 @@ def simplified(page: Page) -> Page:
     """
     names = _plain_names(page.layers)
     contours = tuple(_simplified_contour(contour, names) for contour in page.contours)
-    return replace(page, layers=plain_layers(page.layers), contours=contours)
+    scribed = tuple(replace(stroke, layer=names[stroke.layer]) for stroke in page.scribed)
+    layers = plain_layers(page.layers)
+    return replace(page, layers=layers, contours=contours, scribed=scribed)
 
 
 def plain_layers(layers: tuple[Layer, ...]) -> tuple[Layer, ...]:

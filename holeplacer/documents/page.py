@@ -121,6 +121,7 @@ class Page:
         labels: Texts.
         bounds_mm: Left, bottom, right, top of the sign.
         drawn_within_mm: Furthest that a line of the page may stray from the artwork's own curve.
+        scribed: Lines that are marked on the metal, each on a layer for marks.
     """
 
     layers: tuple[Layer, ...]
@@ -130,6 +131,7 @@ class Page:
     labels: tuple[Label, ...]
     bounds_mm: tuple[float, float, float, float]
     drawn_within_mm: float
+    scribed: tuple[Stroke, ...] = ()
 
     def layer_of(self, role: Role) -> Layer:
         """The first layer of a role."""

@@ -1,82 +1,85 @@
-"""The whole sign with its original curves, read back by GDAL and by the strict reader."""
+"""The whole sign with its seams, read back by GDAL."""
 
-from collections import Counter
 from dataclasses import replace
 
 import numpy as np
+import pyogrio
 import pytest
+import shapely
 
-from holeplacer.cutting.contours import Part, RoundHole, SeamEdge, signed_area_mm2
-from holeplacer.documents import cut_drawing, dxf_check, whole_drawing
-from holeplacer.documents.cut_drawing import CutStyle
-from holeplacer.errors import ExportError
-
-KINDS = [("spline", "arc", "line", "spline"), ("spline", "bulges", "ellipse", "line", "steps")]
-HOLES = (RoundHole(55.0, -50.0, 7.1, 1), RoundHole(255.0, -50.0, 3.0, 2))
-
-
-def parts_of(outline):
-    seam = SeamEdge(1, (0.1, -20.0), (0.1, 30.0))
-    first, second = (piece.polygon for piece in outline.pieces)
-    return Part("S1", first, HOLES[:1], (seam,)), Part("S2", second, HOLES[1:])
+from holeplacer.documents import dxf_drawing, whole_drawing
+from holeplacer.documents.dxf_wish import Wish
+from holeplacer.plan.hole import Hole
+from holeplacer.plan.seam import Seam
+from holeplacer.seams import sections
 
 
-def entities(data, version, layer):
-    document = dxf_check.read_document(data, version)
-    return [entity for entity in document.modelspace() if entity.dxf.layer == layer]
+def divided(laid_out):
+    """The sign with its holes, cut by one upright seam through its first piece's middle."""
+    layout = laid_out(Hole(1, 55.0, -50.0))
+    piece = layout.outline.pieces[0].polygon
+    left, bottom, right, top = piece.bounds
+    for share in np.linspace(0.3, 0.7, 9):
+        x = left + share * (right - left)
+        cut = piece.intersection(shapely.LineString([(x, bottom - 1), (x, top + 1)]))
+        (x1, y1), *_, (x2, y2) = shapely.get_coordinates(shapely.get_parts(cut)[0])
+        seam = Seam(x1, y1, x2, y2)
+        plan = replace(layout.plan, seams=(seam,))
+        layout = replace(layout, plan=plan)
+        made = sections.sections(layout.outline, plan.seams, plan.holes)
+        if len(made) > len(layout.outline.pieces):
+            break
+    return layout, made
 
 
-def test_curves_go_out_as_they_were_drawn(drawn_letters):
-    """Splines, arcs and ellipses keep their kind and number; holes first, outer contours last."""
-    drawn, outline = drawn_letters(KINDS)
-    drawing = whole_drawing.whole_drawing(outline, drawn, parts_of(outline), 4.76)
-    data = cut_drawing.proven_dxf(drawing, CutStyle())
-    outer = Counter(entity.dxftype() for entity in entities(data, "R2000", "OUTER"))
-    assert outer["SPLINE"] == 3
-    assert outer["ELLIPSE"] == 1
-    assert outer["ARC"] == 1
-    layers = [s.layer for s in drawing.strokes if s.layer in cut_drawing.LAYER_OF.values()]
-    assert layers == sorted(layers, key=["HOLES", "COUNTERS", "OUTER"].index)
-    assert layers.count("HOLES") == 1
+def lines_of(data, tmp_path):
+    path = tmp_path / "whole.dxf"
+    path.write_bytes(data)
+    meta, _, geometry, fields = pyogrio.raw.read(path)
+    names = fields[list(meta["fields"]).index("Layer")]
+    found = {}
+    for name, wkb in zip(names, geometry, strict=True):
+        found.setdefault(name, []).append(shapely.from_wkb(wkb))
+    return found
 
 
-def test_strokes_run_in_the_direction_of_cutting(drawn_letters):
-    """Paths, and the strokes in their order, run outer clockwise and inside anticlockwise."""
-    drawn, outline = drawn_letters([("spline", "line", "spline"), ("spline",) * 5])
-    drawing = whole_drawing.whole_drawing(outline, drawn, parts_of(outline), 4.76)
-    for path in drawing.paths:
-        assert (signed_area_mm2(path.xy) < 0) == (path.kind.name == "OUTER")
-    document = dxf_check.read_document(cut_drawing.proven_dxf(drawing, CutStyle()), "R2000")
-    for layer, clockwise in (("COUNTERS", False), ("OUTER", True)):
-        for contour in dxf_check.read_contours(document, {layer}, 1.0):
-            assert (signed_area_mm2(contour.xy) < 0) == clockwise
+@pytest.mark.parametrize("version", ["R12", "R2000"])
+def test_the_seam_stands_in_the_drawing_where_it_is(laid_out, tmp_path, version):
+    """A second reader finds it on its own layer, and marks on theirs, within the metal."""
+    layout, made = divided(laid_out)
+    data = whole_drawing.whole_drawing(layout, made, Wish(version=version))
+    found = lines_of(data, tmp_path)
+    (seam,) = found[whole_drawing.SEAMS]
+    (want,) = layout.plan.seams
+    ends = [(want.x1_mm, want.y1_mm), (want.x2_mm, want.y2_mm)]
+    assert np.allclose(shapely.get_coordinates(seam), ends, atol=1e-6)
+    marks = [line for line in found["MARKS"] if line.geom_type == "LineString"]
+    assert all(layout.outline.region.buffer(0.1).covers(line) for line in marks)
 
 
-@pytest.mark.parametrize(("version", "units"), [("R12", "mm"), ("R2010", "in")])
-def test_every_version_and_unit_is_proven(drawn_letters, version, units):
-    """R12 has no splines; each file holds every path where it belongs."""
-    drawn, outline = drawn_letters(KINDS)
-    style = CutStyle(version, units)
-    drawing = whole_drawing.whole_drawing(outline, drawn, parts_of(outline), 4.76, style)
-    data = cut_drawing.proven_dxf(drawing, style)
-    if version == "R12":
-        assert not any(e.dxftype() == "SPLINE" for e in entities(data, "R12", "OUTER"))
+def test_contours_stay_as_the_artist_drew_them(laid_out):
+    """But for the scribed lines the page is that of the undivided sign."""
+    layout, made = divided(laid_out)
+    page = whole_drawing.whole_page(layout, made, Wish())
+    plain = dxf_drawing.hole_page(layout, Wish())
+    assert page.circles == plain.circles
+    assert len(page.contours) == len(plain.contours)
+    assert len(page.scribed) >= 1
 
 
-def test_seams_and_marks_are_there(drawn_letters):
-    """The seam as a line, the small hole as a cross, both labels."""
-    drawn, outline = drawn_letters(KINDS)
-    drawing = whole_drawing.whole_drawing(outline, drawn, parts_of(outline), 4.76)
-    layers = Counter(stroke.layer for stroke in drawing.strokes)
-    assert layers["SEAMS"] == 1
-    assert layers["MARKS"] > 6
+def test_a_layer_of_that_name_is_not_written_over(laid_out, monkeypatch):
+    """Where the artwork has a layer SEAMS, the seams' own is numbered."""
+    layout, made = divided(laid_out)
+    plain = dxf_drawing.hole_page(layout, Wish())
+    taken = replace(plain, layers=(replace(plain.layers[0], name="Seams"), *plain.layers))
+    monkeypatch.setattr(dxf_drawing, "hole_page", lambda *_: taken)
+    page = whole_drawing.whole_page(layout, made, Wish())
+    assert page.layers[-1].name == "SEAMS-2"
 
 
-def test_an_outline_other_than_the_drawing_is_refused(drawn_letters, monkeypatch):
-    """The read-back measures against the outline: a contour moved by 1 mm does not pass."""
-    drawn, outline = drawn_letters(KINDS)
-    drawing = whole_drawing.whole_drawing(outline, drawn, parts_of(outline), 4.76)
-    moved = tuple(replace(path, xy=path.xy + np.array([1.0, 0.0])) for path in drawing.paths)
-    wrong = cut_drawing.CutDrawing(drawing.strokes, moved, drawing.bounds_mm, 1, 0.0, 0.05, False)
-    with pytest.raises(ExportError, match="mm off"):
-        cut_drawing.proven_dxf(wrong, CutStyle())
+def test_it_is_written_with_its_proof(laid_out, tmp_path):
+    """The file holds what the drawing's bytes are."""
+    layout, made = divided(laid_out)
+    path = tmp_path / "whole.dxf"
+    whole_drawing.write_whole_drawing(layout, made, path)
+    assert path.read_bytes() == whole_drawing.whole_drawing(layout, made)
