@@ -7,6 +7,9 @@ the tangent that the step before ended with, ends at a vertex of the chain and s
 further than allowed. It ends in the chain's own direction there. The longest step is found by
 doubling and then halving.
 
+Where kinks of a degree or two do no harm, arcs that only share their ends take fewer steps (the
+arc fit of R12 drawings).
+
 Source of the biarc with equal tangent lengths: K. M. Bolton, Biarc curves, Computer-Aided Design
 7 (1975), from memory; its equation is rederived in `_joints`.
 """
