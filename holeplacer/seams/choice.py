@@ -27,7 +27,8 @@ from holeplacer.seams.parting import Parting
 from holeplacer.seams.stock_fit import Usable
 
 SECONDS_A_SIGN = 3.0
-"""Longest search; then the best division so far is taken and the bound is told."""
+"""Longest search, as time of the processor; then the best division so far is taken and the bound
+is told. Large pieces get most of it."""
 
 _STRETCH_MM = 16.0
 _MOST_CUTS = 450
@@ -92,19 +93,24 @@ def choose(
     every = candidates.candidates(plan, outline, axis)
     worth = cost.cost(every, plan.sections.seam_clear_mm)
     fixed = tuple(seam for seam in plan.seams if seam.fixed)
-    end = time.monotonic() + SECONDS_A_SIGN
+    end = time.thread_time() + SECONDS_A_SIGN
+    large = [
+        0.0 if stock_fit.fits(stock_fit.hull_of(piece.polygon), sizes) else piece.area_mm2
+        for piece in outline.pieces
+    ]
     found: list[_PieceChoice] = []
     for index, piece in enumerate(outline.pieces):
         if cancelled is not None and cancelled():
             raise Cancelled("the division was stopped", remedy="nothing was changed")
         if progress is not None:
             progress(index / len(outline.pieces), f"piece {index + 1} of {len(outline.pieces)}")
-        left = (end - time.monotonic()) / (len(outline.pieces) - index)
+        share = large[index] / max(sum(large[index:]), 1.0)
+        left = (end - time.thread_time()) * share
 
-        def expired(until: float = time.monotonic() + max(left, 0.2)) -> bool:
+        def expired(until: float = time.thread_time() + max(left, 0.2)) -> bool:
             if cancelled is not None and cancelled():
                 raise Cancelled("the division was stopped", remedy="nothing was changed")
-            return time.monotonic() > until
+            return time.thread_time() > until
 
         own = np.flatnonzero(every.piece == index)
         found.append(_of_piece(plan, piece.polygon, every, own, worth, fixed, sizes, expired))
@@ -157,7 +163,7 @@ def _charges(worth: Floats, loops: int) -> list[float]:
     if len(worth) == 0:
         return [1.0]
     most = float(worth.sum())
-    return [most] if loops == 0 else [0.0, float(np.median(worth)), most]
+    return [most] if loops == 0 else [most, 0.0, float(np.median(worth))]
 
 
 def _priced(graph: Cells, worth: Floats, parted: Parting) -> tuple[int, float, Parting]:

@@ -22,6 +22,9 @@ from holeplacer.seams.cells import Cells
 _SOURCES = 48
 """Cells from which trees are sought in one round."""
 
+_EXACT_EVERY = 12
+"""Of these cells, every so many are tried in the slow exact search; one in every part would do."""
+
 _ROUNDS = 40
 
 Floats = NDArray[np.float64]
@@ -125,7 +128,7 @@ def _whole(cells: Cells, cost: Floats, trees: Trees, expired: Callable[[], bool]
             return by_merging(cells, cost, y > 0.5)
         y = np.round(y)
         if not trees.add_broken(cells, y, wide) and not trees.add_broken(
-            cells, y, wide, exact=True
+            cells, y, wide[::_EXACT_EVERY], exact=True
         ):
             return None
     cut = np.zeros(len(cost), bool)
