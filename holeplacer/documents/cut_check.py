@@ -28,7 +28,6 @@ def check_cut_drawing(
     version: str,
     units: str,
     tolerance_mm: float,
-    directed: bool = True,
 ) -> None:
     """Prove that a file holds the paths and no others.
 
@@ -39,7 +38,6 @@ def check_cut_drawing(
         version: Its DXF version.
         units: Its unit.
         tolerance_mm: Furthest that its lines and arcs may stray from the paths, both ways.
-        directed: Whether the direction of the paths is proven too.
 
     Raises:
         ExportError: Something of that does not hold.
@@ -61,7 +59,7 @@ def check_cut_drawing(
             _check_place(have.xy, want, name, tolerance_mm)
             clockwise = signed_area_mm2(have.xy) < 0
             _demand(
-                not directed or clockwise == (kind is Kind.OUTER),
+                clockwise == (kind is Kind.OUTER),
                 f"has {name} in the wrong direction",
             )
 

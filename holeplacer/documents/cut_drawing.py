@@ -61,8 +61,6 @@ class CutDrawing:
         entities: Number of lines and arcs that the paths are made of.
         deviation_mm: Furthest that they stray from the paths.
         within_mm: How far they may.
-        directed: Whether every path is one entity, which runs in the direction of travel; a
-            path of several may hold arcs, which DXF always runs anticlockwise.
     """
 
     strokes: tuple[Stroke, ...]
@@ -71,7 +69,6 @@ class CutDrawing:
     entities: int
     deviation_mm: float
     within_mm: float = FITTED_WITHIN_MM
-    directed: bool = True
 
 
 def drawing_of(path: CutPath, style: CutStyle | None = None) -> CutDrawing:
@@ -170,7 +167,6 @@ def _proof(drawing: CutDrawing, style: CutStyle) -> "partial[None]":
         version=style.version,
         units=style.units,
         tolerance_mm=drawing.within_mm,
-        directed=drawing.directed,
     )
 
 
