@@ -25,7 +25,7 @@ _GAP, _LINE, _BODY, _SMALL, _TITLE = 6.0, 4.2, 8.5, 7.5, 13.0
 _REGULAR, _BOLD = "Helvetica", "Helvetica-Bold"
 _NO_PEN = 0.1
 _HEADS = ("Section", "Size", "Mass", "Contours", "Cut", "Holes*", "Weld")
-_ENDS = (0.09, 0.40, 0.54, 0.69, 0.82, 0.92, 1.0)
+_ENDS = (0.08, 0.36, 0.48, 0.615, 0.725, 0.835, 1.0)
 """Right ends of the columns, as shares of the table's width."""
 
 
@@ -169,11 +169,11 @@ class _Writer:
             self._row(self._cells(part), left, wide, _REGULAR)
 
     def _cells(self, part: PartFigures) -> tuple[str, ...]:
-        sides = (format_length(side, self.unit) for side in (part.width_mm, part.height_mm))
+        wide, high = (format_length(side, self.unit) for side in (part.width_mm, part.height_mm))
         drilled = f"+{part.holes_drilled}" if part.holes_drilled else ""
         return (
             part.label,
-            " x ".join(sides),
+            f"{wide.rsplit(' ', 1)[0]} x {high}",
             format_mass(part.mass_kg, self.unit),
             str(part.contours),
             format_way(part.cut_mm, self.unit),

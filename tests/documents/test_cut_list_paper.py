@@ -1,19 +1,24 @@
 """The cut list on paper, its pages read operator by operator."""
 
+import itertools
 import re
 from dataclasses import replace
 
 import pytest
+from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import Point, box
 
 from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.cutting import sheet_layout
 from holeplacer.documents import caution, cut_list, cut_list_paper
 from holeplacer.errors import InputError
+from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
+from holeplacer.plan.seam import Seam
 from holeplacer.plan.sections import SectionsChoice
 from holeplacer.seams.sections import Section
 from holeplacer.sheet.stock import Stock
+from holeplacer.units import LengthUnit
 
 PLAN = Plan(ArtworkFile("bar.svg", b""))
 CHOICE = SectionsChoice(stock=(Stock(300.0, 200.0, True),), turning="none")
@@ -49,7 +54,7 @@ def test_paper_names_sheets_sections_and_every_caution():
     assert "Cut list of bar.svg" in text
     assert "Sheet 1: 300 mm x 200 mm measured" in text
     assert "Sheet 2:" in text
-    assert "250 mm x 150 mm" in text
+    assert "250 x 150 mm" in text
     assert all(sentence in text for sentence in caution.FULL)
     assert "page 1" in text
 
@@ -98,6 +103,33 @@ def test_many_sections_run_on_to_further_pages():
     ]
     assert min(heights) > 0
     assert max(heights) < 842
+
+
+@pytest.mark.parametrize("unit", list(LengthUnit))
+def test_no_column_runs_into_the_next(unit):
+    """The widest figures a sign can have stand apart from each other, in both units."""
+    tall = box(0, 0, 1183.37, 1197.93)
+    plan = replace(
+        PLAN,
+        holes=tuple(Hole(n, 10.0 * n, 50.0) for n in range(1, 100)),
+        seams=(Seam(0.0, 0.0, 0.0, 1163.39),),
+    )
+    section = Section(12, tall, 0, tuple(range(1, 100)), (0,), tall.area)
+    choice = replace(CHOICE, stock=(Stock(1250.0, 1250.0, True),))
+    made = cut_list.cut_list(sheet_layout.sheet_layout([section], choice), plan)
+    (page,) = pages_of(cut_list_paper.as_pdf(made, unit=unit, compressed=False))
+    shown = r"/(F\d) ([\d.]+) Tf|1 0 0 1 ([\d.]+) ([\d.]+) Tm \((.*)\) Tj"
+    rows, font, size = {}, "", 0.0
+    for name, points, x, y, text in re.findall(shown, page):
+        if name:
+            font, size = "Helvetica-Bold" if name == "F2" else "Helvetica", float(points)
+        else:
+            wide = stringWidth(text, font, size)
+            rows.setdefault(y, []).append((float(x), float(x) + wide))
+    tables = [sorted(row) for row in rows.values() if len(row) == 7]
+    assert len(tables) == 2
+    for row in tables:
+        assert all(one[1] + 2.0 < two[0] for one, two in itertools.pairwise(row))
 
 
 def test_the_same_list_gives_the_same_bytes():
