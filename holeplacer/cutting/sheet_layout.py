@@ -5,10 +5,10 @@ are filled one after another in several orders of the sections (see `packing`), 
 then gives way to a smaller one at hand if its sections fit there.
 
 Measured on three 3 m letterings of 9 to 18 sections as strips 1189 mm high: 413 to 446, 1172 to
-1229 and 846 to 882 mm, against 440 to 454, 1071 to 1108 and 876 to 930 mm by `spyrrow`, whose
-result changes from run to run since it is bound to the clock, and which can't be stopped. Of ten
-letterings of 2.5 and 3 m on sheets of 1197 x 1219 mm one takes two sheets here where `spyrrow`,
-given seven seconds, finds room on one; each takes less than two seconds here.
+1229 and 846 to 882 mm, against 440 to 454, 1071 to 1108 and 876 to 930 mm by a general-purpose
+library of irregular strip packing. Its result changes from run to run, since it is bound to the
+clock, and it can't be stopped; so sheets are filled here. One strip in three was shorter by the
+library: of sheets that are nearly full one more may be used than is needed.
 """
 
 from collections.abc import Callable, Iterator, Sequence

@@ -21,7 +21,8 @@ def given_nothing():
     loads = ["pressure", "pressure_in", "wind", "wind_speed", "building_height", "exposure",
              "terrain", "wall_zone", "design_method", "supports", "deflection_limit",
              "deflection_ratio", "coldest", "hottest", "anchor_tension",
-             "anchor_shear"]  # fmt: skip
+             "anchor_shear", "handling", "installed_at", "lag_screw", "thread",
+             "wood_gravity"]  # fmt: skip
     return dict.fromkeys([*reading, *choices, *loads]) | {"layers": ()}
 
 

@@ -10,8 +10,9 @@ from shapely.geometry import LineString, Polygon, box
 from holeplacer.cutting import packing, part
 from holeplacer.errors import Cancelled
 
+PLACES = st.integers(0, 15_000).map(lambda hundredths: hundredths / 100)
 STROKES = st.lists(
-    st.lists(st.tuples(st.floats(0, 150), st.floats(0, 150)), min_size=2, max_size=4),
+    st.lists(st.tuples(PLACES, PLACES), min_size=2, max_size=4),
     min_size=1,
     max_size=6,
 )
