@@ -43,7 +43,7 @@ def test_findings_of_strength_stand_below(blown, qtbot):
     plan = changed(blown.session.committed, "pressure_out_pa", 90_000.0)
     blown.session.push(plan, "Gale")
     assert state(blown).open_count > 0
-    rules = {finding.rule for finding in blown.findings._model.findings}
+    rules = {finding.rule for finding in blown.findings._model.rows}
     assert rules == {"strength"}
 
 
