@@ -269,10 +269,10 @@ def force_columns(found: Strength | None) -> tuple[ForceColumn, ...]:
 def governing_of(found: Strength, number: int) -> tuple[LimitState | None, tuple[str, ...]]:
     """The limit state of one hole that is nearest to failing, and what can't be judged there."""
     states = found.of_hole(number)
-    known = [state for state in states if state.utilisation.utilisation is not None]
-    worst = max(known, key=lambda state: state.utilisation.utilisation or 0.0, default=None)
+    known = [state for state in states if state.share is not None]
+    worst = max(known, key=lambda state: state.share or 0.0, default=None)
     missing = [state.utilisation.check for state in states
-               if state.utilisation.utilisation is None]  # fmt: skip
+               if state.share is None]  # fmt: skip
     return worst, tuple(dict.fromkeys(missing))
 
 

@@ -79,12 +79,11 @@ def inputs_words(item: Utilisation, unit: LengthUnit) -> str:
 
 def worst_known(found: Strength) -> LimitState | None:
     """The limit state with the greatest utilisation among those whose resistance is known."""
-    known = [state for state in found.states if state.utilisation.utilisation is not None]
-    return max(known, key=lambda state: state.utilisation.utilisation or 0.0, default=None)
+    return found.worst_known
 
 
 def not_known(found: Strength) -> tuple[str, ...]:
     """Checks whose resistance is not known, each once."""
     checks = [state.utilisation.check for state in found.states
-              if state.utilisation.utilisation is None]  # fmt: skip
+              if state.share is None]  # fmt: skip
     return tuple(dict.fromkeys(checks))

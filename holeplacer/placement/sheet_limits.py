@@ -154,7 +154,7 @@ def _tried(
 
 def share_of(state: LimitState) -> float:
     """Utilisation of a limit state; 0 where its resistance is not known."""
-    return state.utilisation.utilisation or 0.0
+    return state.share or 0.0
 
 
 def thinnest_gauge(plan: Plan, outline: Outline, axis: Axis) -> Gauge | None:

@@ -63,7 +63,7 @@ def _in_short(found: Strength) -> str:
     worst, missing = worst_known(found), len(not_known(found))
     words = []
     if worst is not None:
-        words.append(f"{worst.utilisation.check} {share_words(worst.utilisation.utilisation)}")
+        words.append(f"{worst.utilisation.check} {share_words(worst.share)}")
     if missing:
         words.append(f"{missing} not known")
     return ", ".join(words)
