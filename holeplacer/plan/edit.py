@@ -16,6 +16,7 @@ from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.plan.seam import Seam
 from holeplacer.plan.sections import SectionsChoice
+from holeplacer.wall.wall import Wall
 
 
 def hole_numbered(plan: Plan, number: int) -> Hole:
@@ -65,6 +66,12 @@ def with_fixed_point(plan: Plan, number: int, fixed_point: bool = True) -> Plan:
     """The plan whose sheet grows and shrinks about this hole, or no longer about it."""
     hole = hole_numbered(plan, number)
     return _with_hole(plan, hole, replace(hole, fixed_point=fixed_point))
+
+
+def with_hole_fastened(plan: Plan, number: int, fastened: bool = True) -> Plan:
+    """The plan with one hole's standoff held by a fastener, or only glued on."""
+    hole = hole_numbered(plan, number)
+    return _with_hole(plan, hole, replace(hole, fastened=fastened))
 
 
 def with_hole_diameter(plan: Plan, number: int, diameter_mm: float | None) -> Plan:
@@ -197,13 +204,18 @@ def with_sections(plan: Plan, sections: SectionsChoice) -> Plan:
     return replace(plan, sections=sections)
 
 
+def with_wall(plan: Plan, wall: Wall) -> Plan:
+    """The plan on another wall, or elsewhere on it."""
+    return replace(plan, wall=wall)
+
+
 def with_reading(plan: Plan, reading: ReadOptions) -> Plan:
     """The plan with its artwork read otherwise; holes, seams and bosses keep their place."""
     return replace(plan, reading=reading)
 
 
 def carried(plan: Plan, matrix: NDArray[np.float64]) -> Plan:
-    """The plan with holes, seams and bosses carried along by a map of the plane.
+    """The plan with holes, seams, bosses and marks carried along by a map of the plane.
 
     For a sign that is scaled, levelled or mirrored after holes were placed: they stay where they
     are on the lettering. Diameters and radii are hardware and stay as they are.
@@ -227,7 +239,23 @@ def carried(plan: Plan, matrix: NDArray[np.float64]) -> Plan:
         )
         for seam in plan.seams
     )
-    return replace(plan, holes=tuple(holes), bosses=tuple(bosses), seams=seams)
+    wall = _carried_wall(plan.wall, matrix)
+    return replace(plan, holes=tuple(holes), bosses=tuple(bosses), seams=seams, wall=wall)
+
+
+def _carried_wall(wall: Wall, matrix: NDArray[np.float64]) -> Wall:
+    """What the wall knows of the sign; a level line that was entered goes through the datum."""
+    placing = wall.placing
+    if placing.datum_mm is not None:
+        placing = replace(placing, datum_mm=_mapped(matrix, *placing.datum_mm))
+    if placing.level_mm is not None:
+        x = 0.0 if wall.placing.datum_mm is None else wall.placing.datum_mm[0]
+        placing = replace(placing, level_mm=_mapped(matrix, x, placing.level_mm)[1])
+    marks = []
+    for mark in wall.as_found:
+        x, y = _mapped(matrix, mark.x_mm, mark.y_mm)
+        marks.append(replace(mark, x_mm=x, y_mm=y))
+    return replace(wall, placing=placing, as_found=tuple(marks))
 
 
 def _mapped(matrix: NDArray[np.float64], x: float, y: float) -> tuple[float, float]:

@@ -14,6 +14,8 @@ class Hole:
         fixed: Stays where it is when holes are proposed anew.
         fixed_point: The person wants the sheet to grow and shrink about this hole; without one
             in a piece, the hole nearest to the piece's centre of gravity is proposed.
+        fastened: A fastener holds it in the wall; False where its standoff is only glued on, which
+            counts as no support at all.
     """
 
     number: int
@@ -22,6 +24,7 @@ class Hole:
     diameter_mm: float | None = None
     fixed: bool = False
     fixed_point: bool = False
+    fastened: bool = True
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,8 @@ Version 2 knew neither finish nor own metals, of the standoff no more than five 
 projection and the hole, and nothing of loads.
 
 Version 3 knew nothing of seams and of the sheets at hand.
+
+Version 4 knew nothing of the wall and of holes without a fastener.
 """
 
 import math
@@ -15,7 +17,7 @@ from typing import Any
 
 from holeplacer.standoffs import standoff
 
-VERSION = 4
+VERSION = 5
 """The version written today."""
 
 _VERSION_1_PROJECTION_MM = 25.4
@@ -81,6 +83,10 @@ def _from_version_3(old: Body) -> Body:
     return old | {"seams": [], "sections": {"stock": []}}
 
 
+def _from_version_4(old: Body) -> Body:
+    return old | {"wall": {}}
+
+
 _VERSION_1_LIMITS = ("ligament_mm", "edge_distance_mm", "spacing_mm", "overhang_mm")
 _STANDOFF = (
     "name",
@@ -95,4 +101,5 @@ _STEPS: dict[int, Callable[[Body], Body]] = {
     1: _from_version_1,
     2: _from_version_2,
     3: _from_version_3,
+    4: _from_version_4,
 }

@@ -13,6 +13,7 @@ from holeplacer.sheet import metal
 from holeplacer.sheet.metal import Metal
 from holeplacer.standoffs.clearance_hole import Fit
 from holeplacer.standoffs.standoff import Standoff
+from holeplacer.wall.wall import Wall
 
 
 @dataclass(frozen=True)
@@ -92,6 +93,7 @@ class Plan:
         loading: Wind, weight, temperature, and what they may cause.
         seams: Where the sign is divided.
         sections: Sheets at hand, and how the sign is divided onto them.
+        wall: What it hangs on, and where.
     """
 
     artwork: ArtworkFile
@@ -105,6 +107,7 @@ class Plan:
     loading: Loading = field(default_factory=Loading)
     seams: tuple[Seam, ...] = ()
     sections: SectionsChoice = field(default_factory=SectionsChoice)
+    wall: Wall = field(default_factory=Wall)
 
     def diameter_of(self, hole: Hole) -> float:
         """The hole's own diameter, or else the plan's, mm."""

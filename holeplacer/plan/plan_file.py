@@ -1,6 +1,6 @@
 """Plan file: the whole plan with its artwork in one JSON file, `.holeplan`.
 
-    {"format": "holeplan", "version": 4, "plan": {...}}
+    {"format": "holeplan", "version": 5, "plan": {...}}
 
 The plan's fields have the names of `plan.Plan`; the artwork's bytes are base64. Files of earlier
 versions are read; those of later ones are refused, since what they hold can't be known.

@@ -19,6 +19,7 @@ from holeplacer.sheet.stock import Stock
 from holeplacer.standoffs import clearance_hole, head, stud
 from holeplacer.standoffs.standoff import Standoff
 from holeplacer.units import DRAWING_UNITS_MM
+from holeplacer.wall import validity as wall_validity
 
 FURTHEST_MM = 1e6
 """No sign reaches further from its origin."""
@@ -52,6 +53,7 @@ def checked(plan: Plan) -> Plan:
     _check_numbers(plan)
     _check_sections(plan)
     _check_reading(plan.reading)
+    wall_validity.checked(plan.wall)
     return plan
 
 

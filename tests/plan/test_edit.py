@@ -17,6 +17,9 @@ from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.plan.seam import Seam
 from holeplacer.plan.sections import SectionsChoice
+from holeplacer.wall.as_found import AsFound
+from holeplacer.wall.wall import Placing, Wall
+from holeplacer.wall.zone import Zone
 
 
 def numbers(plan):
@@ -113,6 +116,27 @@ def test_holes_ride_along_with_the_lettering(plan):
     assert turned.holes[0] == Hole(1, -5.0, 27.0)
     assert turned.holes[1].diameter_mm == 5.5
     assert turned.bosses == (Boss(-7.0, 627.0, 9.6, 9.6),)
+
+
+def test_what_the_wall_knows_of_the_sign_rides_along(plan):
+    """Level line, datum and places found blocked stay on the lettering; the wall stays."""
+    wall = Wall(
+        placing=Placing(level_mm=40.0, datum_mm=(10.0, 40.0)),
+        zones=(Zone("blocked", "beam", "rectangle", ((0.0, 0.0), (9.0, 9.0))),),
+        as_found=(AsFound(1, "steel", 10.0, 5.0),),
+    )
+    doubled = np.array([[2.0, 0.0, 3.0], [0.0, 2.0, 7.0]])
+    found = edit.carried(edit.with_wall(plan, wall), doubled).wall
+    assert (found.placing.level_mm, found.placing.datum_mm) == (87.0, (23.0, 87.0))
+    assert found.as_found == (AsFound(1, "steel", 23.0, 17.0),)
+    assert found.zones == wall.zones
+
+
+def test_a_hole_is_glued_only_or_fastened(plan):
+    """The standoff of one hole loses its fastener and gets it back."""
+    glued = edit.with_hole_fastened(plan, 2, False)
+    assert [hole.fastened for hole in glued.holes] == [True, False, True]
+    assert edit.with_hole_fastened(glued, 2) == plan
 
 
 @pytest.mark.parametrize(

@@ -10,12 +10,15 @@ from holeplacer.plan import migration, plan_file
 from holeplacer.plan.hole import Boss, Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import SheetChoice, StandoffChoice
-from holeplacer.plan.sections import SectionsChoice
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import Feeds, SectionsChoice
+from holeplacer.sheet.stock import Stock
 from holeplacer.standoffs import standoff
+from holeplacer.wall.wall import Wall
 
 PLANS = Path(__file__).parent.parent / "files" / "plans"
 VERSION_1, VERSION_2 = PLANS / "version-1.holeplan", PLANS / "version-2.holeplan"
-VERSION_3 = PLANS / "version-3.holeplan"
+VERSION_3, VERSION_4 = PLANS / "version-3.holeplan", PLANS / "version-4.holeplan"
 
 
 def test_a_version_1_file_is_read_whole():
@@ -71,12 +74,28 @@ def test_a_version_3_file_is_read_whole():
     assert (plan.seams, plan.sections) == ((), SectionsChoice())
 
 
-@pytest.mark.parametrize("old", [VERSION_1, VERSION_2, VERSION_3])
+def test_a_version_4_file_is_read_whole():
+    """Everything it said is in the plan; of the wall it said nothing, every hole was fastened."""
+    plan = plan_file.load_plan(VERSION_4)
+    assert (plan.artwork.name, plan.reading.width_mm) == ("curlew.svg", 2400.0)
+    assert plan.holes == (Hole(1, 150.0, 120.0, None, True, True), Hole(2, 500.0, 118.5, 7.0))
+    assert all(hole.fastened for hole in plan.holes)
+    assert plan.seams == (Seam(1200.0, 0.0, 1200.0, 240.0, True),)
+    assert plan.sections == SectionsChoice(
+        (Stock(1219.2, 1196.975, True, "48 x 48 in", 2),),
+        12.0,
+        preparation="bevel",
+        feeds=Feeds(3000.0),
+    )
+    assert plan.wall == Wall()
+
+
+@pytest.mark.parametrize("old", [VERSION_1, VERSION_2, VERSION_3, VERSION_4])
 def test_saved_again_it_is_todays_version(tmp_path, old):
     """Opening and saving brings a file up to date without changing the plan."""
     plan = plan_file.load_plan(old)
     plan_file.save_plan(plan, tmp_path / "new.holeplan")
-    assert b'"version": 4' in (tmp_path / "new.holeplan").read_bytes()
+    assert b'"version": 5' in (tmp_path / "new.holeplan").read_bytes()
     assert plan_file.load_plan(tmp_path / "new.holeplan") == plan
 
 

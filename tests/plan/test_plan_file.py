@@ -32,6 +32,12 @@ from holeplacer.plan.sections import PREPARATIONS, TURNINGS, Feeds, SectionsChoi
 from holeplacer.sheet.metal import Metal
 from holeplacer.sheet.stock import Stock
 from holeplacer.standoffs import clearance_hole
+from holeplacer.wall.as_found import AsFound, Revision
+from holeplacer.wall.fastener import FASTENER_KINDS, REACHES, Fastener
+from holeplacer.wall.layer import LAYER_KINDS, Layer
+from holeplacer.wall.photo import Photo, PhotoPoint
+from holeplacer.wall.wall import ACROSS, LANDINGS, UP, Elevation, Placing, Wall
+from holeplacer.wall.zone import ZONE_KINDS, Studs, Zone
 
 place = st.floats(-1e5, 1e5)
 size = st.floats(0.05, 5e3)
@@ -83,6 +89,64 @@ own_metals = st.builds(
     st.floats(0, 1e-3),
     st.floats(1, 300),
     st.floats(300, 900),
+)
+points = st.tuples(place, place)
+zones = st.builds(
+    lambda kind, what, x, y, width, height: Zone(
+        kind, what, "rectangle", ((x, y), (x + width, y + height))
+    ),
+    st.sampled_from(ZONE_KINDS),
+    st.text(max_size=9),
+    place,
+    place,
+    size,
+    size,
+) | st.builds(
+    lambda kind, half, one, two: Zone(kind, "pipe", "band", (one, (2e5, two)), half),
+    st.sampled_from(ZONE_KINDS),
+    size,
+    points,
+    place,
+)
+walls = st.builds(
+    Wall,
+    st.none() | st.builds(Elevation, st.floats(1, 1e5), st.floats(1, 1e5), place),
+    st.builds(
+        Placing,
+        st.sampled_from(ACROSS),
+        place,
+        st.sampled_from(UP),
+        place,
+        st.none() | place,
+        st.none() | points,
+    ),
+    st.lists(zones, max_size=3).map(tuple),
+    st.lists(st.builds(Studs, place, count=st.none() | st.integers(1, 99)), max_size=1).map(tuple),
+    landing=st.sampled_from(LANDINGS),
+    layers=st.lists(
+        st.builds(Layer, st.sampled_from(LAYER_KINDS), size, st.text(max_size=9)), max_size=3
+    ).map(tuple),
+    fastener=st.builds(
+        Fastener,
+        st.sampled_from(FASTENER_KINDS),
+        st.sampled_from(REACHES),
+        st.none() | st.floats(1, 90),
+    ),
+    photo=st.none()
+    | st.builds(
+        Photo,
+        st.just("front.jpg"),
+        st.binary(min_size=1, max_size=50),
+        st.just(()) | st.tuples(*[st.builds(PhotoPoint, place, place, place, place)] * 2),
+    ),
+    sign_cut=st.booleans(),
+    as_found=st.lists(
+        st.builds(AsFound, st.integers(1, 99), st.text(max_size=9), place, place), max_size=2
+    ).map(tuple),
+    revisions=st.lists(
+        st.builds(Revision, st.integers(1, 99), st.lists(st.text(max_size=9)).map(tuple)),
+        max_size=2,
+    ).map(tuple),
 )
 plans = st.builds(
     Plan,
@@ -158,6 +222,7 @@ plans = st.builds(
         turning=st.sampled_from(TURNINGS),
         feeds=st.builds(Feeds, st.none() | st.floats(1, 9e3), weld_mm_min=st.just(300.0)),
     ),
+    wall=walls,
 )
 
 
@@ -172,7 +237,7 @@ def test_the_file_says_what_it_is(plan):
     """Format and version stand first; the artwork is inside."""
     body = json.loads(plan_file.plan_bytes(plan))
     assert list(body) == ["format", "version", "plan"]
-    assert (body["format"], body["version"]) == ("holeplan", 4)
+    assert (body["format"], body["version"]) == ("holeplan", 5)
     assert body["plan"]["artwork"] == {"name": "gull.svg", "data": "PHN2Zy8+"}
 
 
@@ -273,9 +338,9 @@ DAMAGE = {
     "other format": (put(b'"holeplan"', b'"sheetplan"'), "not a plan"),
     "a picture": (b"\x89PNG\r\n\x1a\n" + bytes(range(256)), "not a plan"),
     "not UTF-8": (put(b"gull", b"\xff\xfe\xff"), "damaged"),
-    "later version": (put(b'"version": 4', b'"version": 5'), "later program"),
-    "no version": (put(b'"version": 4', b'"version": 0'), "no version 0"),
-    "version of text": (put(b'"version": 4', b'"version": "2"'), "damaged"),
+    "later version": (put(b'"version": 5', b'"version": 6'), "later program"),
+    "no version": (put(b'"version": 5', b'"version": 0'), "no version 0"),
+    "version of text": (put(b'"version": 5', b'"version": "2"'), "damaged"),
     "NaN": (put(b"1.519", b"NaN"), "damaged"),
     "infinite": (put(b"1.519", b"1e999"), "thickness_mm"),
     "negative": (put(b"1.519", b"-1.5"), "sheet thickness"),
@@ -286,9 +351,10 @@ DAMAGE = {
     "wind of no standard": (put(b'"method": "none"', b'"method": "gale"'), "gale"),
     "unknown finish": (put(b'"finish": "bare"', b'"finish": "jam"'), "jam"),
     "unknown fit": (put(b'"fit": "normal"', b'"fit": "hopeful"'), "hopeful"),
+    "unknown landing": (put(b'"landing": "prefer"', b'"landing": "hope"'), "hope"),
     "bad base64": (put(b"PHN2Zy8+", b"PHN2*y8+"), "base64"),
     "path as name": (put(b"gull.svg", b"../../gull.svg"), "file name"),
-    "deep nesting": (b'{"format":"holeplan","version":4,"plan":' + b"[" * 200_000, "damaged"),
+    "deep nesting": (b'{"format":"holeplan","version":5,"plan":' + b"[" * 200_000, "damaged"),
     "deep nesting, old": (
         b'{"format":"holeplan","version":1,"plan":{"a":' + b"[" * 100_000 + b"]" * 100_000 + b"}}",
         "damaged",
