@@ -5,12 +5,14 @@ import io
 import math
 from dataclasses import dataclass
 
-from holeplacer.cutting import cut_figures, sheet_parts
-from holeplacer.cutting.cut_figures import CutFigures, PartFigures, SheetMetal
+from holeplacer.cutting import cut_figures, division
+from holeplacer.cutting.cut_figures import CutFigures, PartFigures
 from holeplacer.cutting.sheet_layout import Placed, SheetLayout
 from holeplacer.documents import caution
+from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import process
+from holeplacer.seams import preparation, tacking
+from holeplacer.seams.tacking import Weld
 from holeplacer.sheet.stock import Stock
 from holeplacer.units import LengthUnit, format_length, format_mass, format_way
 
@@ -44,12 +46,14 @@ class CutList:
         layout: Which section lies where.
         sheets: Figures of each sheet.
         whole: Figures of all of them.
+        welds: Seams in the order they are welded.
     """
 
     plan: Plan
     layout: SheetLayout
     sheets: tuple[CutFigures, ...]
     whole: CutFigures
+    welds: tuple[Weld, ...] = ()
 
     @property
     def name(self) -> str:
@@ -57,22 +61,17 @@ class CutList:
         return "".join(sign if sign.isprintable() else "?" for sign in self.plan.artwork.name)
 
 
-def cut_list(layout: SheetLayout, plan: Plan) -> CutList:
+def cut_list(layout: SheetLayout, plan: Plan, outline: Outline) -> CutList:
     """The list of a layout.
 
     Args:
         layout: Sections of the plan on sheets.
         plan: The plan with the holes and seams that the sections refer to.
+        outline: Its cut outline.
     """
-    sheet = plan.sheet
-    metal = SheetMetal(sheet.material, sheet.thickness_mm, process.limit(plan))
-    figures = tuple(
-        cut_figures.of_sheet(
-            sheet_parts.sheet_parts(layout, index, plan), used.stock, metal, layout.choice.feeds
-        )
-        for index, used in enumerate(layout.sheets)
-    )
-    return CutList(plan, layout, figures, cut_figures.together(figures))
+    figures = division.figures(layout, plan)
+    welded = tacking.welds(outline, plan.seams, layout.sections)
+    return CutList(plan, layout, figures, cut_figures.together(figures), welded)
 
 
 def as_csv(listed: CutList) -> bytes:
@@ -82,7 +81,8 @@ def as_csv(listed: CutList) -> bytes:
         UTF-8 text with the CRLF line ends of RFC 4180.
     """
     text = io.StringIO()
-    for note in (*heading(listed), *sheet_lines(listed), caution.SHORT):
+    notes = (*heading(listed), *sheet_lines(listed), *weld_lines(listed), caution.SHORT)
+    for note in notes:
         text.write(f"# {note}\r\n")
     rows = csv.writer(text)
     rows.writerow(COLUMNS)
@@ -116,6 +116,33 @@ def sheet_lines(listed: CutList, unit: LengthUnit = LengthUnit.MM) -> tuple[str,
         for number, (used, figures) in enumerate(
             zip(listed.layout.sheets, listed.sheets, strict=True), start=1
         )
+    )
+
+
+def weld_lines(listed: CutList, unit: LengthUnit = LengthUnit.MM) -> tuple[str, ...]:
+    """How seams are prepared and in which order tacked and welded; nothing where there are none."""
+    if not listed.welds:
+        return ()
+    tacks = sum(len(weld.tacks) for weld in listed.welds)
+    total = sum(weld.weld_mm for weld in listed.welds)
+    return (
+        (
+            f"{_counted(len(listed.welds), 'seam')}, {format_length(total, unit)} of weld. Lay all "
+            f"sections out flat, match marks together, and clamp them; set all {tacks} tacks by "
+            "number before welding one seam through"
+        ),
+        *preparation.notes(listed.plan, unit),
+        *(_weld(weld, unit) for weld in listed.welds),
+    )
+
+
+def _weld(weld: Weld, unit: LengthUnit) -> str:
+    sides = " and ".join(str(number) for number in weld.between)
+    tacks = ", ".join(str(tack.order) for tack in weld.tacks)
+    return (
+        f"Weld {weld.order}: seam {weld.seam + 1} between sections {sides}, "
+        f"{format_length(weld.weld_mm, unit)}; tacks {tacks}, the first "
+        f"{'in the middle' if len(weld.tacks) % 2 else 'at one end'}"
     )
 
 

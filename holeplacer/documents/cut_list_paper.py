@@ -94,6 +94,7 @@ class _Writer:
         lines = list(cut_list.sheet_lines(listed, self.unit))
         for index, (line, figures) in enumerate(zip(lines, listed.sheets, strict=True)):
             self._sheet(listed, index, line, figures)
+        self._welding(cut_list.weld_lines(listed, self.unit))
         self._room_for(_GAP + _LINE * (len(caution.FULL) + 3))
         self._paragraph("Caution", _BODY, _BOLD)
         for sentence in caution.FULL:
@@ -111,6 +112,16 @@ class _Writer:
         left = _MARGIN + _PICTURE_WIDE + _GAP
         self._table(figures.parts, left, self.width - _MARGIN - left)
         self.y = min(self.y, top - high) if self.page == page else self.y
+        self.y -= _GAP
+
+    def _welding(self, lines: Sequence[str]) -> None:
+        """How seams are prepared, tacked and welded, line by line."""
+        if not lines:
+            return
+        self._room_for(_GAP + 4 * _LINE)
+        self._paragraph("Welding", _BODY, _BOLD)
+        for line in lines:
+            self._paragraph(line, _BODY)
         self.y -= _GAP
 
     def _scale(self, listed: CutList, index: int) -> tuple[float, float, float]:

@@ -82,3 +82,22 @@ def test_the_wish_reaches_every_drawing(laid_out, tmp_path):
     drawings = [file for file in done.files if file.suffix == ".dxf"]
     assert all(b"Units: inches" in file.read_bytes()[:200] for file in drawings)
     assert all(b"AC1009" in file.read_bytes()[:2000] for file in drawings)
+
+
+def test_sheets_of_an_earlier_run_are_taken_away_and_nothing_else(laid_out, tmp_path):
+    """Only what the program wrote under that very number goes; the person's own files stay."""
+    layout = laid_out(Hole(1, 55.0, -50.0))
+    many = laid_on(layout, sheet_for(layout))
+    cut_folder.write_cut_folder(layout, many, tmp_path)
+    sheets = len(many.sheets)
+    own = tmp_path / f"sheet-{sheets + 1}.dxf"
+    own.write_text("999\nthe customer's own\n")
+    copied = tmp_path / f"sheet-{sheets + 2}.dxf"
+    copied.write_bytes((tmp_path / f"sheet-{sheets}.dxf").read_bytes())
+    one = laid_on(layout, Stock(1200.0, 900.0, True))
+    done = cut_folder.write_cut_folder(layout, one, tmp_path)
+    assert [path.name for path in done.removed] == [f"sheet-{n}.dxf" for n in range(2, sheets + 1)]
+    assert (tmp_path / "sheet-1.dxf").exists()
+    assert not (tmp_path / "sheet-2.dxf").exists()
+    assert own.exists()
+    assert copied.exists()

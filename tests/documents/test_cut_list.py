@@ -31,7 +31,7 @@ CHOICE = SectionsChoice(stock=(Stock(121.0, 121.0, True),))
 def listed(choice=CHOICE):
     outline = Outline.from_geometry(box(0, 0, 200, 60))
     made = sections.sections(outline, PLAN.seams, PLAN.holes)
-    return cut_list.cut_list(sheet_layout.sheet_layout(made, choice), PLAN)
+    return cut_list.cut_list(sheet_layout.sheet_layout(made, choice), PLAN, outline)
 
 
 def table(data):
@@ -85,3 +85,14 @@ def test_lengths_are_in_the_unit_asked_for():
     assert " lb" in lines
     assert " ft" in lines
     assert "mm" not in lines
+
+
+def test_welds_are_told_in_their_order():
+    """Length, sections on either side, tacks by number, preparation; nothing where nothing is."""
+    made = listed()
+    notes, rows = table(cut_list.as_csv(made))
+    assert len(rows) == 2
+    assert any("1 seam, 60 mm of weld" in note and "all 3 tacks" in note for note in notes)
+    assert any("Weld 1: seam 1 between sections 1 and 2, 60 mm; tacks 1, 2, 3" in n for n in notes)
+    assert any("Edges square" in note for note in notes)
+    assert cut_list.weld_lines(replace(made, welds=())) == ()

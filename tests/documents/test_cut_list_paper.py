@@ -1,9 +1,11 @@
 """The cut list on paper, its pages read operator by operator."""
 
+import io
 import itertools
 import re
 from dataclasses import replace
 
+import pypdf
 import pytest
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import Point, box
@@ -12,21 +14,24 @@ from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.cutting import sheet_layout
 from holeplacer.documents import caution, cut_list, cut_list_paper
 from holeplacer.errors import InputError
+from holeplacer.outline.outline import Outline
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
 from holeplacer.plan.seam import Seam
 from holeplacer.plan.sections import SectionsChoice
+from holeplacer.seams import sections
 from holeplacer.seams.sections import Section
 from holeplacer.sheet.stock import Stock
 from holeplacer.units import LengthUnit
 
 PLAN = Plan(ArtworkFile("bar.svg", b""))
+OUTLINE = Outline.from_geometry(box(0, 0, 250, 150))
 CHOICE = SectionsChoice(stock=(Stock(300.0, 200.0, True),), turning="none")
 
 
 def listed(*polygons, choice=CHOICE):
     made = [Section(n, area, 0, (), (), area.area) for n, area in enumerate(polygons, start=1)]
-    return cut_list.cut_list(sheet_layout.sheet_layout(made, choice), PLAN)
+    return cut_list.cut_list(sheet_layout.sheet_layout(made, choice), PLAN, OUTLINE)
 
 
 def pages_of(data):
@@ -116,7 +121,8 @@ def test_no_column_runs_into_the_next(unit):
     )
     section = Section(12, tall, 0, tuple(range(1, 100)), (0,), tall.area)
     choice = replace(CHOICE, stock=(Stock(1250.0, 1250.0, True),))
-    made = cut_list.cut_list(sheet_layout.sheet_layout([section], choice), plan)
+    laid = sheet_layout.sheet_layout([section], choice)
+    made = cut_list.cut_list(laid, plan, Outline.from_geometry(tall))
     (page,) = pages_of(cut_list_paper.as_pdf(made, unit=unit, compressed=False))
     shown = r"/(F\d) ([\d.]+) Tf|1 0 0 1 ([\d.]+) ([\d.]+) Tm \((.*)\) Tj"
     rows, font, size = {}, "", 0.0
@@ -142,3 +148,14 @@ def test_an_unknown_paper_is_an_error():
     """It says which there are."""
     with pytest.raises(InputError, match="take a4 or letter"):
         cut_list_paper.as_pdf(listed(box(0, 0, 9, 9)), paper="a0")
+
+
+def test_a_second_reader_finds_the_welding():
+    """The order of tacks and welds and the preparation can be read off the paper's own text."""
+    bar = Outline.from_geometry(box(0, 0, 400, 60))
+    plan = replace(PLAN, seams=(Seam(200.0, 0.0, 200.0, 60.0),))
+    laid = sheet_layout.sheet_layout(sections.sections(bar, plan.seams), CHOICE)
+    data = cut_list_paper.as_pdf(cut_list.cut_list(laid, plan, bar))
+    text = " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages)
+    assert "Weld 1: seam 1 between sections 1 and 2, 60 mm; tacks 1, 2, 3" in text
+    assert "Edges square, as cut" in text
