@@ -1,0 +1,1 @@
+"""Paper: what is printed, as values in mm, and the files that carry it; knows no sign."""
