@@ -42,6 +42,12 @@ def checked(wall: Wall) -> Wall:
     _check_words(wall)
     for number, zone in enumerate(wall.zones, start=1):
         _check_shape(number, zone)
+    if wall.elevation is None and any(None in (row.count, row.top_mm) for row in wall.studs):
+        raise InputError(
+            "without the wall's size it is not known how far they go",
+            where="studs",
+            remedy="enter the wall's size, or their number and their top",
+        )
     if wall.photo is not None:
         _check_photo(wall.photo)
     return wall

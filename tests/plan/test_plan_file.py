@@ -121,7 +121,7 @@ walls = st.builds(
         st.none() | points,
     ),
     st.lists(zones, max_size=3).map(tuple),
-    st.lists(st.builds(Studs, place, count=st.none() | st.integers(1, 99)), max_size=1).map(tuple),
+    st.lists(st.builds(Studs, place, count=st.integers(1, 99), top_mm=size), max_size=1).map(tuple),
     landing=st.sampled_from(LANDINGS),
     layers=st.lists(
         st.builds(Layer, st.sampled_from(LAYER_KINDS), size, st.text(max_size=9)), max_size=3

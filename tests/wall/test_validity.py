@@ -61,6 +61,7 @@ def test_a_sound_wall_comes_back_itself():
         ({"studs": (Studs(0.0, 400.0, 500.0),)}, "studs, width"),
         ({"studs": (Studs(0.0, bottom_mm=9.0, top_mm=5.0),)}, "studs, top"),
         ({"studs": (Studs(0.0, count=0),)}, "studs, count"),
+        ({"elevation": None}, "how far they go"),
         ({"layers": (Layer("cheese", 20.0),)}, "cheese"),
         ({"layers": (Layer("soft", 0.0),)}, "layer 1, thickness"),
         ({"layers": (Layer("soft", 9.0),) * 21}, "more than 20"),
