@@ -17,7 +17,7 @@ from holeplacer.plan import edit
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import process
 from holeplacer.rules.finding import Finding, Place, PlaceKind
-from holeplacer.seams import alternatives, check, sections
+from holeplacer.seams import alternatives, seams, sections
 from holeplacer.seams.alternatives import Alternative
 
 NAME = "division"
@@ -81,7 +81,7 @@ def division(
         raise InputError("no sheet is at hand", where="sections", remedy="enter a sheet's size")
     gap = plan.sections.root_gap_mm
     parts = sections.sections(outline, plan.seams, plan.holes, root_gap_mm=gap)
-    if check.misfits(plan, parts):
+    if seams.misfits(plan.sections, parts):
         return Division(None)
     try:
         laid = sheet_layout.sheet_layout(

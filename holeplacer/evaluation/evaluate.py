@@ -10,9 +10,18 @@ from holeplacer.medial_axis import routes, ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, process, spacing, strength, turning
+from holeplacer.rules import (
+    edge_distance,
+    neighbours,
+    process,
+    seam_distance,
+    spacing,
+    strength,
+    turning,
+)
 from holeplacer.rules.finding import Finding
 from holeplacer.rules.strength import Strength
+from holeplacer.seams import seams
 
 Rule = Callable[[Plan, Outline, Axis], tuple[Finding, ...]]
 
@@ -22,6 +31,8 @@ RULES: tuple[Rule, ...] = (
     spacing.check,
     turning.check,
     neighbours.check,
+    seam_distance.check,
+    seams.check,
     strength.check,
 )
 """Every rule a plan is held to, in the order their findings are listed."""

@@ -36,6 +36,8 @@ _WORDS = {
     "overhang": "overhang",
     "turning": "turning",
     "neighbours": "neighbours",
+    "seam_distance": "seam distance",
+    "seams": "seams",
 }
 
 

@@ -5,6 +5,8 @@ that stays is too near. Holes may lie off the axis as well, but are never propos
 axis has room: in this package "fewest" means fewest among holes on the axis.
 """
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from holeplacer.medial_axis import ways
@@ -12,6 +14,7 @@ from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.ways import Floats
 from holeplacer.placement import stretches
 from holeplacer.placement.stretches import Stretches
+from holeplacer.plan.seam import Seam
 
 SPARE_MM = 1e-5
 """Clearance is known to about this: a stroke exactly as wide as needed still takes holes."""
@@ -29,6 +32,18 @@ def candidates(axis: Axis, least_mm: float, centres: Floats, apart_mm: Floats) -
     room = wide(axis, least_mm)
     for centre, apart in zip(centres, apart_mm, strict=True):
         room = stretches.without(room, _inside_disc(axis, centre, float(apart)))
+    return room
+
+
+def clear_of_seams(
+    axis: Axis, room: Stretches, seams: Sequence[Seam], apart_mm: float
+) -> Stretches:
+    """The stretches without what lies nearer to a seam than this."""
+    for seam in seams:
+        ends = np.array([(seam.x1_mm, seam.y1_mm), (seam.x2_mm, seam.y2_mm)])
+        for end in ends:
+            room = stretches.without(room, _inside_disc(axis, end, apart_mm))
+        room = stretches.without(room, _beside(axis, ends, apart_mm))
     return room
 
 
@@ -61,6 +76,30 @@ def _inside_disc(axis: Axis, centre: Floats, radius: float) -> Stretches:
     first = np.clip((-b[real] - half) / a[real], 0.0, 1.0)
     last = np.clip((-b[real] + half) / a[real], 0.0, 1.0)
     return _parts(net, begin[real], first, last)
+
+
+def _beside(axis: Axis, ends: Floats, apart_mm: float) -> Stretches:
+    """Parts of the axis square to a line, between its ends, and nearer to it than this."""
+    net = ways.network(axis)
+    begin = _segments(net)
+    length = float(np.hypot(*(ends[1] - ends[0])))
+    if length == 0:
+        return _parts(net, begin[:0], np.empty(0), np.empty(0))
+    along = (ends[1] - ends[0]) / length
+    across = np.array([-along[1], along[0]])
+    first, last = np.zeros(len(begin)), np.ones(len(begin))
+    for direction, low, high in ((along, 0.0, length), (across, -apart_mm, apart_mm)):
+        here = (net.xy[begin] - ends[0]) @ direction
+        step = (net.xy[begin + 1] - net.xy[begin]) @ direction
+        level = np.abs(step) < 1e-12
+        with np.errstate(divide="ignore", invalid="ignore"):
+            one, two = (low - here) / step, (high - here) / step
+        outside = level & ((here < low) | (here > high))
+        enter = np.where(level, np.where(outside, np.inf, -np.inf), np.minimum(one, two))
+        leave = np.where(level, np.inf, np.maximum(one, two))
+        first, last = np.maximum(first, enter), np.minimum(last, leave)
+    real = first < last
+    return _parts(net, begin[real], first[real], last[real])
 
 
 def _segments(net: ways.Network) -> ways.Indices:

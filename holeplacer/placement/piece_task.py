@@ -14,7 +14,10 @@ from holeplacer.placement.keeping import Owed
 from holeplacer.placement.piece_axis import PieceAxis
 from holeplacer.placement.watch import Watch
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, spacing, turning
+from holeplacer.rules import edge_distance, neighbours, seam_distance, spacing, turning
+
+_ROUNDING_MM = 0.1
+"""Added to the distance from seams: holes are yet rounded to a grid, which knows of no seam."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -73,6 +76,8 @@ def _task(
     least = edge_distance.limit(plan)
     apart = np.array([neighbours.limit(plan, None, each) for each in stay_diameters])
     room = candidates.candidates(axis, least, stays, apart)
+    from_seams = seam_distance.limit(plan) + _ROUNDING_MM
+    room = candidates.clear_of_seams(axis, room, plan.seams, from_seams)
     room = settling.true_room(outline, axis, room, least)
     feet, counts = (
         spacing.counting_feet(outline, axis, stays)

@@ -13,7 +13,14 @@ from holeplacer.placement import candidates, overload
 from holeplacer.placement.overload import Overload
 from holeplacer.placement.watch import Watch
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, spacing, strength, turning
+from holeplacer.rules import (
+    edge_distance,
+    neighbours,
+    seam_distance,
+    spacing,
+    strength,
+    turning,
+)
 from holeplacer.rules.strength import Strength
 
 _PITCH_MM = 6.0
@@ -91,13 +98,14 @@ class Site:
 
 def broken_by_rule(plan: Plan, outline: Outline, axis: Axis) -> tuple[int, ...]:
     """How many findings each rule has that holes can answer to, strength left out."""
-    rules = (edge_distance, spacing, turning, neighbours)
+    rules = (edge_distance, spacing, turning, neighbours, seam_distance)
     return tuple(sum(item.broken for item in rule.check(plan, outline, axis)) for rule in rules)
 
 
 def room(plan: Plan, axis: Axis) -> tuple[AxisPoints, Floats]:
-    """Places of the axis that are wide enough for a hole."""
+    """Places of the axis that are wide enough for a hole and far enough from every seam."""
     room = candidates.wide(axis, edge_distance.limit(plan))
+    room = candidates.clear_of_seams(axis, room, plan.seams, seam_distance.limit(plan))
     count = np.maximum(np.ceil(room.length / _PITCH_MM).astype(int), 1) + 1
     share = np.concatenate([np.linspace(0.0, 1.0, n) for n in count] or [np.empty(0)])
     index = np.repeat(np.arange(len(room)), count)

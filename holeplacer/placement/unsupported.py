@@ -11,7 +11,7 @@ from holeplacer.medial_axis.ways import AxisPoints
 from holeplacer.placement.demands import Wanted
 from holeplacer.placement.stretches import Stretches
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, spacing, ways_out
+from holeplacer.rules import edge_distance, neighbours, seam_distance, spacing, ways_out
 from holeplacer.rules.ways_out import WayOut
 
 
@@ -115,7 +115,10 @@ def _too_narrow(clearance: float, needed: float) -> str:
 
 
 def _too_near(plan: Plan) -> str:
-    return f"a hole there would be less than {neighbours.limit(plan):.1f} mm from another"
+    least = f"less than {neighbours.limit(plan):.1f} mm from another"
+    if plan.seams:
+        least += f", or less than {seam_distance.limit(plan):.1f} mm from a seam"
+    return f"a hole there would be {least}"
 
 
 def _tips(

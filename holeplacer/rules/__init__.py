@@ -1,1 +1,4 @@
-"""The rules a plan is held to: edge_distance, process, spacing, turning, neighbours, strength."""
+"""The rules a plan is held to, in the order of what is asked first.
+
+edge_distance, process, spacing, turning, neighbours, seam_distance, strength.
+"""

@@ -17,7 +17,8 @@ from holeplacer.outline.outline import Outline
 from holeplacer.plan import edit
 from holeplacer.plan.plan import Plan
 from holeplacer.plan.seam import Seam
-from holeplacer.seams import candidates, cells, check, choice, cost, sections, unfit
+from holeplacer.seams import candidates, cells, choice, cost, sections, unfit
+from holeplacer.seams import seams as seam_rule
 from holeplacer.seams.candidates import Candidates
 from holeplacer.seams.cells import Cells
 from holeplacer.seams.stock_fit import Usable
@@ -79,8 +80,8 @@ def measured(
         seams=seams,
         sections=len(parts),
         weld_mm=float(sections.weld_lengths(outline, seams).sum()),
-        too_near=check.too_near(plan, axis, seams) if seams else 0,
-        misfits=len(check.misfits(plan, parts)),
+        too_near=seam_rule.too_near(plan, axis, seams),
+        misfits=len(seam_rule.misfits(plan.sections, parts)),
     )
 
 

@@ -16,6 +16,7 @@ from holeplacer.medial_axis.axis import Axis, Branch
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
 from holeplacer.plan.seam import Seam
+from holeplacer.rules import seam_distance
 
 PITCH_MM = 4.0
 """Way along the axis between two candidates."""
@@ -92,32 +93,47 @@ def candidates(plan: Plan, outline: Outline, axis: Axis) -> Candidates:
     pieces = np.array([item.piece for item in axis.branches], dtype=np.intp)
     ends = _on_edge(outline, np.stack([left.reshape(-1, 2), right.reshape(-1, 2)], axis=1))
     chord = np.hypot(*(ends[:, 1] - ends[:, 0]).T)
-    hole, tip, junction = clearances(plan, axis, ends)
+    hole = _distance(ends, *_discs(plan))
+    tip, junction = clearances(axis, ends)
     every = Candidates(index, pieces[index], s, ends, chord, turn, taper, hole, tip, junction)
     clear = plan.sections.seam_clear_mm - _SLACK_MM
-    room = (hole >= clear) & (tip >= clear) & (junction >= clear)
+    room = clear_of_holes(plan, ends) & (tip >= clear) & (junction >= clear)
     across = (chord >= _LEAST_CHORD * width) & (chord > _LEAST_MM)
     kept = every.taken(room & across & _beside_fixed(plan, ends))
     return kept.taken(_within(outline, kept.ends))
 
 
-def clearances(plan: Plan, axis: Axis, ends: Floats) -> tuple[Floats, Floats, Floats]:
-    """Distance of each cut to the nearest hole's edge, tip and junction disc, mm.
+def clearances(axis: Axis, ends: Floats) -> tuple[Floats, Floats]:
+    """Distance of each cut to the nearest tip and junction disc, mm.
 
     Args:
-        plan: Its holes.
         axis: The medial axis.
         ends: (n, 2, 2) ends of the cuts.
     """
-    holes = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]).reshape(-1, 2)
-    radius = np.array([plan.diameter_of(hole) / 2 for hole in plan.holes])
     tips = np.array([tip.xy for tip in axis.tips]).reshape(-1, 2)
     junction = axis.degree >= 3
     return (
-        _distance(ends, holes, radius),
         _distance(ends, tips, np.zeros(len(tips))),
         _distance(ends, axis.node_xy[junction], axis.node_clearance[junction]),
     )
+
+
+def clear_of_holes(plan: Plan, ends: Floats) -> NDArray[np.bool_]:
+    """Whether each cut keeps every hole's distance from seams.
+
+    Args:
+        plan: Its holes and limits.
+        ends: (n, 2, 2) ends of the cuts.
+    """
+    at, _ = _discs(plan)
+    least = [seam_distance.limit(plan, plan.diameter_of(hole)) for hole in plan.holes]
+    return _distance(ends, at, np.array(least)) >= -_SLACK_MM
+
+
+def _discs(plan: Plan) -> tuple[Points, Floats]:
+    """Centres and radii of the holes."""
+    at = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]).reshape(-1, 2)
+    return at, np.array([plan.diameter_of(hole) / 2 for hole in plan.holes])
 
 
 def _distance(ends: Floats, at: Points, radius: Floats) -> Floats:

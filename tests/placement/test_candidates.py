@@ -1,12 +1,14 @@
 """Where a hole may be, against samples."""
 
 import numpy as np
+import shapely
 from graphs import NO_XY, graph, path
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from holeplacer.medial_axis import ways
-from holeplacer.placement.candidates import candidates
+from holeplacer.placement.candidates import candidates, clear_of_seams, wide
+from holeplacer.plan.seam import Seam
 
 
 @settings(max_examples=50, deadline=None)
@@ -35,3 +37,21 @@ def test_exactly_wide_enough():
     """A stroke exactly as wide as needed takes holes anywhere."""
     room = candidates(path(100.0, clearance=9.525), 9.525, NO_XY, np.empty(0))
     assert (room.low.tolist(), room.high.tolist()) == ([0.0], [100.0])
+
+
+@settings(max_examples=50, deadline=None)
+@given(
+    st.lists(st.tuples(*[st.floats(-20, 120)] * 4), min_size=1, max_size=3),
+    st.floats(1, 30),
+)
+def test_far_enough_from_every_seam(rows, apart):
+    """A point of the axis stays if and only if no seam is nearer, past its ends too."""
+    axis = graph([(0, 0), (100, 40)], [(0, 1)], clearance=[np.full(7, 10.0)], steps=7)
+    seams = [Seam(*row) for row in rows]
+    room = clear_of_seams(axis, wide(axis, 5.0), seams, apart)
+    s = np.linspace(0.1, axis.branches[0].length_mm - 0.1, 301)
+    points = ways.AxisPoints.on_branches(np.zeros(301, int), s)
+    lines = shapely.union_all(shapely.linestrings(np.array(rows).reshape(-1, 2, 2)))
+    margin = shapely.distance(lines, shapely.points(ways.places(axis, points))) - apart
+    sure = np.abs(margin) > 1e-4
+    np.testing.assert_array_equal((room.holding(points.branch, s) >= 0)[sure], (margin > 0)[sure])

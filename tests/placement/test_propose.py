@@ -13,7 +13,8 @@ from holeplacer.medial_axis.medial_axis import medial_axis
 from holeplacer.outline.outline import Outline
 from holeplacer.placement.propose import largest_span_mm, propose
 from holeplacer.plan.hole import Hole
-from holeplacer.rules import edge_distance, neighbours, spacing, turning
+from holeplacer.plan.seam import Seam
+from holeplacer.rules import edge_distance, neighbours, seam_distance, spacing, turning
 
 LOOP = [(300 + 120 * np.cos(t), 120 * np.sin(t)) for t in np.linspace(0, 2 * np.pi, 60)]
 WORD = [[(0, 0), (180, 0)], LOOP, [(420, 0), (700, 60), (900, 300)], [(700, 60), (760, -200)]]
@@ -84,6 +85,26 @@ def test_fixed_holes_stay(plan, word):
     assert sorted(hole.number for hole in found.holes) == list(range(1, found.count + 1))
     assert len(found.new) == found.count - 1
     assert spacing.check(replace(plan, holes=found.holes), sign, axis) == ()
+
+
+@pytest.mark.parametrize("count", [None, 9])
+def test_new_holes_keep_clear_of_seams(plan, word, count):
+    """Seams across the strokes where holes would lie push them away, no finding is left."""
+    sign, axis = word
+    bare = propose(plan, sign, axis, count=count)
+    seams = tuple(
+        Seam(hole.x_mm, hole.y_mm - 20, hole.x_mm, hole.y_mm + 20)
+        for hole in bare.holes
+        if hole.y_mm < 250
+    )
+    divided = replace(plan, seams=seams)
+    assert len(seams) >= 2
+    before = seam_distance.check(replace(divided, holes=bare.holes), sign, axis)
+    assert len(before) >= len(seams)
+    found = propose(divided, sign, axis, count=count)
+    after = replace(divided, holes=found.holes)
+    assert seam_distance.check(after, sign, axis) == ()
+    assert edge_distance.check(after, sign, axis) == ()
 
 
 def test_small_change_reshuffles_nothing(plan, word):

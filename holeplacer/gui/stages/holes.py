@@ -28,7 +28,7 @@ class HolesStage(Stage):
     """Where the holes go and what holds them there."""
 
     NAME = "Holes"
-    RULES = ("edge_distance", "spacing", "overhang", "turning", "neighbours")
+    RULES = ("edge_distance", "spacing", "overhang", "turning", "neighbours", "seam_distance")
 
     def __init__(self, session: Session, proposer: Proposer, exporter: Exporter) -> None:
         super().__init__(session)

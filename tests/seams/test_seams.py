@@ -8,15 +8,15 @@ from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.seam import Seam
 from holeplacer.rules.finding import PlaceKind
-from holeplacer.seams import check, choice
+from holeplacer.seams import choice, seams
 
 
 def across(x, **values):
     return Seam(x, -6.0, x, 6.0, **values)
 
 
-def found(here, *seams):
-    return check.check(edit.with_seams(here.plan, seams), here.outline, here.axis)
+def found(here, *drawn):
+    return seams.check(edit.with_seams(here.plan, drawn), here.outline, here.axis)
 
 
 def bar(sign, width=160, **values):
@@ -36,16 +36,17 @@ def test_nothing_to_divide_and_no_sheets(sign, shapes):
     assert found(sign(shapes["bar"], None)) == ()
 
 
-def test_too_near_a_hole(sign):
-    """Measured from its edge, with the distance that is short."""
-    here = bar(sign, holes=(Hole(4, 150.0, 0.0, 6.0),), seam_clear_mm=10.0)
-    (finding,) = found(here, across(156.0))
-    assert (finding.rule, finding.value, finding.limit) == ("seams", pytest.approx(3.0), 10.0)
-    assert finding.broken
-    assert finding.place.kind is PlaceKind.STRETCH
-    assert finding.place.xy_mm == (156.0, 0.0)
-    assert finding.message.startswith("Seam 1 is 3.0 mm from a hole's edge, at least 10.0 mm")
-    assert finding.way_out.startswith("move it 7.0 mm")
+def test_holes_change_nothing_that_is_said_of_seams(sign):
+    """Dragging one gives the very findings of before, made once; counting them knows of holes."""
+    here = bar(sign, seam_clear_mm=10.0)
+    before = found(here, across(2.0))
+    assert len(before) == 2
+    assert seams.too_near(here.plan, here.axis, (across(150.0),)) == 0
+    here.plan = edit.with_holes(here.plan, [Hole(4, 156.0, 0.0, 6.0)])
+    after = found(here, across(2.0))
+    assert all(one is two for one, two in zip(before, after, strict=True))
+    assert seams.too_near(here.plan, here.axis, (across(150.0), across(80.0))) == 1
+    assert seams.too_near(here.plan, here.axis, ()) == 0
 
 
 def test_too_near_a_tip_and_a_junction(sign, shapes):

@@ -1,11 +1,12 @@
-"""Check: whether the plan's seams, proposed or drawn by hand, are where seams can be.
+"""Seams: whether the plan's seams, proposed or drawn by hand, are where seams can be.
 
-A seam keeps its distance from every hole's edge, tip and junction disc, crosses one stroke only,
-and parts something; and every section fits a sheet at hand, if sheets are given.
+A seam keeps its distance from every tip and junction disc (from holes: `seam_distance`), crosses
+one stroke only, and parts something; and every section fits a sheet at hand, if sheets are given.
 """
 
 import math
 from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -14,6 +15,7 @@ from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
 from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import SectionsChoice
 from holeplacer.rules.finding import Finding, Place, PlaceKind
 from holeplacer.seams import candidates, sections, stock_fit
 from holeplacer.seams.sections import Section
@@ -27,34 +29,72 @@ _LEAST_MM = 0.01
 
 
 def limit(plan: Plan) -> float:
-    """Least distance of a seam from a hole's edge, a tip and a junction's disc, mm."""
+    """Least distance of a seam from a tip and a junction's disc, mm."""
     return plan.sections.seam_clear_mm
 
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
-    """What is wrong with each seam, in the plan's order, then sections that fit no sheet."""
+    """What is wrong with each seam, in the plan's order, then sections that fit no sheet.
+
+    None of it depends on holes, so that dragging one costs nothing here.
+    """
     if not plan.seams and not plan.sections.stock:
         return ()
-    parts = sections.sections(outline, plan.seams, plan.holes)
     return (
-        *_too_near(plan, axis),
-        *_crossings(plan, outline, parts),
-        *_misfits(plan, parts),
+        *_too_near(axis, plan.seams, limit(plan)),
+        *_of_parts(outline, plan.seams, plan.sections),
     )
 
 
 def too_near(plan: Plan, axis: Axis, seams: tuple[Seam, ...]) -> int:
     """How many of these seams are nearer a hole, tip or junction than entered."""
-    found = np.minimum.reduce(candidates.clearances(plan, axis, _ends(seams)))
-    return int(np.count_nonzero(found < limit(plan) - _SLACK_MM))
+    if not seams:
+        return 0
+    tips, junctions = candidates.clearances(axis, _ends(seams))
+    short = np.minimum(tips, junctions) < limit(plan) - _SLACK_MM
+    short |= ~candidates.clear_of_holes(plan, _ends(seams))
+    return int(np.count_nonzero(short))
 
 
-def misfits(plan: Plan, parts: tuple[Section, ...]) -> tuple[Section, ...]:
+def misfits(choice: SectionsChoice, parts: tuple[Section, ...]) -> tuple[Section, ...]:
     """Sections that fit no sheet at hand."""
-    sizes = stock_fit.usable_sizes(plan.sections)
+    sizes = stock_fit.usable_sizes(choice)
     return tuple(
         part for part in parts if not stock_fit.fits(stock_fit.hull_of(part.polygon), sizes)
     )
+
+
+@lru_cache(maxsize=4)
+def _too_near(axis: Axis, seams: tuple[Seam, ...], least: float) -> tuple[Finding, ...]:
+    found = []
+    for what, distance in zip(
+        ("a tip", "a junction"), candidates.clearances(axis, _ends(seams)), strict=True
+    ):
+        for index in np.flatnonzero(distance < least - _SLACK_MM).tolist():
+            value = float(distance[index])
+            found.append(
+                Finding(
+                    rule=NAME,
+                    place=_place(seams[index]),
+                    value=value,
+                    limit=least,
+                    message=(
+                        f"Seam {index + 1} is {max(value, 0.0):.1f} mm from {what}, at least "
+                        f"{least:.1f} mm needed for heat, filler and grinding"
+                    ),
+                    way_out=f"move it {least - value:.1f} mm further away along the stroke",
+                )
+            )
+    return tuple(found)
+
+
+@lru_cache(maxsize=4)
+def _of_parts(
+    outline: Outline, seams: tuple[Seam, ...], choice: SectionsChoice
+) -> tuple[Finding, ...]:
+    """What is said of strokes crossed and of sections."""
+    parts = sections.sections(outline, seams)
+    return (*_crossings(outline, seams, parts), *_misfits(choice, parts))
 
 
 def _ends(seams: tuple[Seam, ...]) -> candidates.Floats:
@@ -62,27 +102,10 @@ def _ends(seams: tuple[Seam, ...]) -> candidates.Floats:
     return np.array(rows, float).reshape(-1, 2, 2)
 
 
-def _too_near(plan: Plan, axis: Axis) -> Iterator[Finding]:
-    least = limit(plan)
-    found = candidates.clearances(plan, axis, _ends(plan.seams))
-    for what, distance in zip(("a hole's edge", "a tip", "a junction"), found, strict=True):
-        for index in np.flatnonzero(distance < least - _SLACK_MM).tolist():
-            value = float(distance[index])
-            yield Finding(
-                rule=NAME,
-                place=_place(plan.seams[index]),
-                value=value,
-                limit=least,
-                message=(
-                    f"Seam {index + 1} is {max(value, 0.0):.1f} mm from {what}, at least "
-                    f"{least:.1f} mm needed for heat, filler and grinding"
-                ),
-                way_out=f"move it {least - value:.1f} mm further away along the stroke",
-            )
-
-
-def _crossings(plan: Plan, outline: Outline, parts: tuple[Section, ...]) -> Iterator[Finding]:
-    for index, seam in enumerate(plan.seams):
+def _crossings(
+    outline: Outline, seams: tuple[Seam, ...], parts: tuple[Section, ...]
+) -> Iterator[Finding]:
+    for index, seam in enumerate(seams):
         line = shapely.linestrings([(seam.x1_mm, seam.y1_mm), (seam.x2_mm, seam.y2_mm)])
         within = shapely.get_parts(shapely.intersection(line, outline.region))
         strokes = int(np.count_nonzero(shapely.length(within) > _LEAST_MM))
@@ -112,11 +135,11 @@ def _crossings(plan: Plan, outline: Outline, parts: tuple[Section, ...]) -> Iter
             )
 
 
-def _misfits(plan: Plan, parts: tuple[Section, ...]) -> Iterator[Finding]:
-    if not plan.sections.stock:
+def _misfits(choice: SectionsChoice, parts: tuple[Section, ...]) -> Iterator[Finding]:
+    if not choice.stock:
         return
-    sizes = stock_fit.usable_sizes(plan.sections)
-    for part in misfits(plan, parts):
+    sizes = stock_fit.usable_sizes(choice)
+    for part in misfits(choice, parts):
         over = _excess(part, sizes)
         centre = part.polygon.representative_point()
         how = f"by {over:.1f} mm" if math.isfinite(over) else "for none is left within the margin"
