@@ -182,6 +182,23 @@ def coupon(
     return _sized(best, width_mm or best.width_mm, height_mm or best.height_mm)
 
 
+def planned(plan: Plan, outline: Outline) -> Coupon:
+    """The coupon as the plan wants it, with the least metal planned beside any hole.
+
+    Raises:
+        InputError: As for `coupon`.
+    """
+    wish = plan.sections.coupon
+    return coupon(
+        plan,
+        least_ligament(plan, outline),
+        step_mm=wish.step_mm,
+        steps=wish.steps,
+        width_mm=wish.width_mm,
+        height_mm=wish.height_mm,
+    )
+
+
 def in_drop(
     plan: Plan, outline: Outline, ligament_mm: float, clear_mm: float, *, steps: int = STEPS
 ) -> Drop | None:

@@ -7,8 +7,9 @@ it.
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from holeplacer.cutting import cut_figures, sheet_layout, sheet_parts
+from holeplacer.cutting import cut_figures, hand_layout, kept_layout, sheet_parts
 from holeplacer.cutting.cut_figures import CutFigures, SheetMetal
+from holeplacer.cutting.hand_layout import Collision
 from holeplacer.cutting.sheet_layout import SheetLayout
 from holeplacer.errors import InputError
 from holeplacer.medial_axis.axis import Axis
@@ -32,7 +33,8 @@ class Division:
     Attributes:
         layout: Which section lies where; None where they can't be laid.
         sheets: Figures of each sheet; empty likewise.
-        findings: Why they can't be laid, unless the rule on seams says so already.
+        findings: Why they can't be laid, unless the rule on seams says so already; which of
+            them collide where somebody put them.
     """
 
     layout: SheetLayout | None
@@ -84,12 +86,10 @@ def division(
     if seams.misfits(plan.sections, parts):
         return Division(None)
     try:
-        laid = sheet_layout.sheet_layout(
-            parts, plan.sections, progress=progress, cancelled=cancelled
-        )
+        laid = kept_layout.laid_out(plan, parts, progress=progress, cancelled=cancelled)
     except InputError as error:
         return Division(None, findings=(_not_laid(error, len(parts)),))
-    return Division(laid, figures(laid, plan))
+    return Division(laid, figures(laid, plan), collided(laid))
 
 
 def figures(layout: SheetLayout, plan: Plan) -> tuple[CutFigures, ...]:
@@ -107,6 +107,11 @@ def figures(layout: SheetLayout, plan: Plan) -> tuple[CutFigures, ...]:
         )
         for index, used in enumerate(layout.sheets)
     )
+
+
+def collided(layout: SheetLayout) -> tuple[Finding, ...]:
+    """Sections that came too close to each other or to a sheet's edge by hand."""
+    return tuple(_collision(layout, item) for item in hand_layout.collisions(layout))
 
 
 def compared(
@@ -131,9 +136,22 @@ def compared(
             if progress is not None:
                 progress((done + share) / len(ways), what)
 
-        other = edit.with_seams(plan, way.seams)
+        other = edit.with_laid(edit.with_seams(plan, way.seams), ())
         found.append(Compared(way, division(other, outline, progress=told, cancelled=cancelled)))
     return tuple(found)
+
+
+def _collision(layout: SheetLayout, item: Collision) -> Finding:
+    section = layout.section(item.section).polygon.representative_point()
+    least = 0.0 if item.other is None else layout.choice.apart_mm
+    return Finding(
+        rule=NAME,
+        place=Place(PlaceKind.PLAN, 0, (section.x, section.y)),
+        value=item.gap_mm,
+        limit=least,
+        message=hand_layout.words(item, least),
+        way_out="move or turn it on its sheet, or have the sections laid out anew",
+    )
 
 
 def _not_laid(error: InputError, parts: int) -> Finding:

@@ -87,10 +87,15 @@ def without_empty_sheets(layout: SheetLayout) -> SheetLayout:
     return sheet_layout.refreshed(replace(layout, sheets=sheets), placed)
 
 
-def collisions(layout: SheetLayout) -> tuple[Collision, ...]:
-    """Every section too close to another or past the usable edge; counters count as filled."""
+def collisions(layout: SheetLayout, sheet: int | None = None) -> tuple[Collision, ...]:
+    """Every section too close to another or past the usable edge; counters count as filled.
+
+    Args:
+        layout: The sections on their sheets.
+        sheet: Index of the one sheet that is looked at; None: all of them.
+    """
     found: list[Collision] = []
-    for index in range(len(layout.sheets)):
+    for index in range(len(layout.sheets)) if sheet is None else (sheet,):
         areas = {
             item.section: item.of(Polygon(layout.section(item.section).polygon.exterior))
             for item in layout.on_sheet(index)
@@ -98,6 +103,16 @@ def collisions(layout: SheetLayout) -> tuple[Collision, ...]:
         found += _past_edge(layout, index, areas)
         found += _too_close(layout, index, areas)
     return tuple(found)
+
+
+def words(item: Collision, apart_mm: float) -> str:
+    """A collision in one sentence."""
+    of = f"Section {item.section} on sheet {item.sheet + 1}"
+    if item.other is None:
+        return f"{of} reaches {-item.gap_mm:.1f} mm past the edge of what may be cut"
+    if item.overlap_mm2 > 0 or item.gap_mm == 0:
+        return f"{of} lies on section {item.other}"
+    return f"{of} is {item.gap_mm:.1f} mm from section {item.other}, at least {apart_mm:.1f} mm"
 
 
 def _past_edge(layout: SheetLayout, sheet: int, areas: dict[int, Polygon]) -> Iterator[Collision]:

@@ -90,13 +90,24 @@ class Bed:
         area, wide = place.of(part.area), place.of(part.wide)
         if not self._holds(area) or any(near(area, other, self.apart_mm) for other in self.lying):
             return None
+        self._take(area, wide)
+        return place
+
+    def hold(self, part: Part, place: Place) -> None:
+        """Keep a part that lies there already, whatever it comes too close to."""
+        self._take(place.of(part.area), place.of(part.wide))
+
+    def holds(self, part: Part, place: Place) -> bool:
+        """Whether a part that lies there is within the rectangle."""
+        return self._holds(place.of(part.area))
+
+    def _take(self, area: Polygon, wide: Polygon) -> None:
         shapely.prepare(wide)
         self.lying.append(area)
         self._wide.append(wide)
         ring = raster.reach_of(area, self.cell_mm, self.apart_mm) + _PAD * self.cell_mm
         self._taken |= raster.cells_within(ring, self.cell_mm, self._rows, self._columns)
         self._spectrum = None
-        return place
 
     def _cells(self, length_mm: float) -> int:
         return math.ceil(length_mm / self.cell_mm) + 2 * _PAD + 1

@@ -113,6 +113,19 @@ class SheetLayout:
         return tuple(placed for placed in self.placed if placed.sheet == sheet)
 
 
+@dataclass(frozen=True)
+class Kept:
+    """What lies on sheets already and stays there.
+
+    Attributes:
+        placed: Sections, on sheets counted from 0 without a gap.
+        stock: Of which size each of these sheets is; sizes at hand.
+    """
+
+    placed: tuple[Placed, ...] = ()
+    stock: tuple[Stock, ...] = ()
+
+
 @dataclass(frozen=True, eq=False)
 class _Filled:
     stock: Stock
@@ -124,6 +137,7 @@ def sheet_layout(
     sections: Sequence[Section],
     choice: SectionsChoice,
     *,
+    kept: Kept | None = None,
     progress: Callable[[float, str], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> SheetLayout:
@@ -132,6 +146,7 @@ def sheet_layout(
     Args:
         sections: To lay; nothing is laid into their counters.
         choice: Sheets, margin, travel, distance and turning.
+        kept: Sections that stay where they are, even if they collide there.
         progress: Told the share done.
         cancelled: Asked often whether to stop.
 
@@ -142,18 +157,23 @@ def sheet_layout(
     if not choice.stock:
         raise InputError("no sheet is at hand", where="sections", remedy="enter a sheet's size")
     parts = [_fitted(section, choice) for section in sections]
+    kept = kept or Kept()
+    held = {placed.section for placed in kept.placed}
+    free = [item for item in parts if item.number not in held]
 
     def look() -> None:
         if cancelled is not None and cancelled():
             raise Cancelled("stopped", remedy="nothing was changed")
 
-    count = min(_MOST_ORDERS, max(2, _TRIALS // max(len(parts), 1)))
-    trials = [(order, corner) for order in packing.orders(parts, count) for corner in (False, True)]
+    count = min(_MOST_ORDERS, max(2, _TRIALS // max(len(free), 1)))
+    trials = [(order, corner) for order in packing.orders(free, count) for corner in (False, True)]
     best: list[_Filled] | None = None
     for index, (order, corner) in enumerate(trials):
         if progress is not None:
             progress(index / len(trials), "laying sections on sheets")
-        filled = _shrunk(_filled(order, choice, look, to_corner=corner), order, choice, look)
+        begun = _begun(kept, parts, choice, to_corner=corner)
+        filled = _filled(order, choice, look, begun, to_corner=corner)
+        filled = _shrunk(filled, len(begun), order, choice, look)
         if best is None or _cost(filled, parts) < _cost(best, parts):
             best = filled
     if best is None or _unlaid(best, parts):
@@ -196,11 +216,40 @@ def _beds(stock: Stock, choice: SectionsChoice, *, to_corner: bool) -> Iterator[
         yield packing.Bed(usable.width_mm, usable.height_mm, choice.apart_mm, cell, to_corner)
 
 
-def _filled(
-    order: Sequence[Part], choice: SectionsChoice, look: Callable[[], None], *, to_corner: bool
+def _begun(
+    kept: Kept, parts: Sequence[Part], choice: SectionsChoice, *, to_corner: bool
 ) -> list[_Filled]:
-    """Sheet after sheet, each of the stock that takes most of what is left."""
-    left, used = list(order), list[_Filled]()
+    """Sheets with what stays on them, either way on the table as it suits that."""
+    by_number, margin, begun = {item.number: item for item in parts}, choice.margin_mm, []
+    for index, size in enumerate(kept.stock):
+        stock = next(item for item in choice.stock if item == size)
+        laid = {
+            item.section: Place(item.x_mm - margin, item.y_mm - margin, item.angle_rad)
+            for item in kept.placed
+            if item.sheet == index
+        }
+        beds = list(_beds(stock, choice, to_corner=to_corner))
+        within = (all(bed.holds(by_number[n], laid[n]) for n in laid) for bed in beds)
+        bed = next((bed for bed, fits in zip(beds, within, strict=True) if fits), beds[0])
+        for number, place in laid.items():
+            bed.hold(by_number[number], place)
+        begun.append(_Filled(stock, bed, laid))
+    return begun
+
+
+def _filled(
+    order: Sequence[Part],
+    choice: SectionsChoice,
+    look: Callable[[], None],
+    begun: Sequence[_Filled],
+    *,
+    to_corner: bool,
+) -> list[_Filled]:
+    """What was begun, then sheet after sheet, each of the stock that takes most of what is left."""
+    left, used = list(order), list(begun)
+    for sheet in used:
+        sheet.laid.update(packing.pack(sheet.bed, left, look))
+        left = [item for item in left if item.number not in sheet.laid]
     while left:
         area = {item.number: item.area.area for item in left}
         best: tuple[tuple[float, float], _Filled] | None = None
@@ -218,11 +267,15 @@ def _filled(
 
 
 def _shrunk(
-    used: list[_Filled], order: Sequence[Part], choice: SectionsChoice, look: Callable[[], None]
+    used: list[_Filled],
+    first: int,
+    order: Sequence[Part],
+    choice: SectionsChoice,
+    look: Callable[[], None],
 ) -> list[_Filled]:
-    """The same with every sheet as small as its sections allow, the last one first."""
+    """The same with every sheet from one on as small as its sections allow, the last one first."""
     used = list(used)
-    for index in reversed(range(len(used))):
+    for index in reversed(range(first, len(used))):
         own = [item for item in order if item.number in used[index].laid]
         others = used[:index] + used[index + 1 :]
         smaller = [s for s in _at_hand(others, choice) if _area(s) < _area(used[index].stock)]

@@ -107,7 +107,7 @@ def write_cut_folder(
     drawings = tuple(cut_drawing.drawing_of(path, style) for path in paths)
     for number, (drawing, file) in enumerate(zip(drawings, sheet_files, strict=True), start=1):
         put(file, _mark(number) + cut_drawing.proven_dxf(drawing, style))
-    made = coupon.coupon(plan, coupon.least_ligament(plan, layout.outline))
+    made = coupon.planned(plan, layout.outline)
     coupon_drawing.write_coupon_drawing(
         plan, made, coupon_file, style, wish.cut, protected=protected
     )

@@ -12,11 +12,14 @@ from holeplacer.artwork.options import ReadOptions
 from holeplacer.errors import InputError
 from holeplacer.loads.loading import Loading
 from holeplacer.plan.hole import Boss, Hole
+from holeplacer.plan.laid import LaidSection
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.plan.seam import Seam
 from holeplacer.plan.sections import SectionsChoice
 from holeplacer.wall.wall import Wall
+
+_SAME_SIZE = 1e-9
 
 
 def hole_numbered(plan: Plan, number: int) -> Hole:
@@ -204,6 +207,11 @@ def with_sections(plan: Plan, sections: SectionsChoice) -> Plan:
     return replace(plan, sections=sections)
 
 
+def with_laid(plan: Plan, laid: Iterable[LaidSection]) -> Plan:
+    """The plan with its sections on these places of their sheets; none: laid out anew."""
+    return replace(plan, laid=tuple(laid))
+
+
 def with_wall(plan: Plan, wall: Wall) -> Plan:
     """The plan on another wall, or elsewhere on it."""
     return replace(plan, wall=wall)
@@ -239,8 +247,28 @@ def carried(plan: Plan, matrix: NDArray[np.float64]) -> Plan:
         )
         for seam in plan.seams
     )
-    wall = _carried_wall(plan.wall, matrix)
-    return replace(plan, holes=tuple(holes), bosses=tuple(bosses), seams=seams, wall=wall)
+    return replace(
+        plan,
+        holes=tuple(holes),
+        bosses=tuple(bosses),
+        seams=seams,
+        wall=_carried_wall(plan.wall, matrix),
+        laid=_carried_laid(plan.laid, matrix),
+    )
+
+
+def _carried_laid(
+    laid: tuple[LaidSection, ...], matrix: NDArray[np.float64]
+) -> tuple[LaidSection, ...]:
+    """Sections stay on their sheets if the sign is only moved or turned; another size has none."""
+    turned = math.atan2(matrix[1, 0], matrix[0, 0])
+    if abs(float(np.linalg.det(matrix[:, :2])) - 1.0) > _SAME_SIZE:
+        return ()
+    carried = []
+    for item in laid:
+        x, y = _mapped(matrix, item.x_mm, item.y_mm)
+        carried.append(replace(item, x_mm=x, y_mm=y, angle_rad=item.angle_rad - turned))
+    return tuple(carried)
 
 
 def _carried_wall(wall: Wall, matrix: NDArray[np.float64]) -> Wall:

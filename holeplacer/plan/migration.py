@@ -8,7 +8,8 @@ projection and the hole, and nothing of loads.
 
 Version 3 knew nothing of seams and of the sheets at hand.
 
-Version 4 knew nothing of the wall and of holes without a fastener.
+Version 4 knew nothing of the wall, of holes without a fastener, of sections laid by hand and of the
+size of the coupon.
 """
 
 import math

@@ -6,6 +6,7 @@ from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.artwork.options import ReadOptions
 from holeplacer.loads.loading import Loading
 from holeplacer.plan.hole import Boss, Hole
+from holeplacer.plan.laid import LaidSection
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.seam import Seam
 from holeplacer.plan.sections import SectionsChoice
@@ -93,6 +94,8 @@ class Plan:
         loading: Wind, weight, temperature, and what they may cause.
         seams: Where the sign is divided.
         sections: Sheets at hand, and how the sign is divided onto them.
+        laid: Where sections lie on sheets, once one was moved by hand; else they are laid out
+            anew each time.
         wall: What it hangs on, and where.
     """
 
@@ -108,6 +111,7 @@ class Plan:
     seams: tuple[Seam, ...] = ()
     sections: SectionsChoice = field(default_factory=SectionsChoice)
     wall: Wall = field(default_factory=Wall)
+    laid: tuple[LaidSection, ...] = ()
 
     def diameter_of(self, hole: Hole) -> float:
         """The hole's own diameter, or else the plan's, mm."""

@@ -34,6 +34,23 @@ class Feeds:
 
 
 @dataclass(frozen=True)
+class CouponChoice:
+    """The test plate on which holes are tried before the sign is cut.
+
+    Attributes:
+        step_mm: Between two diameters: half of what a plasma table repeats (common practice, no
+            source).
+        steps: Smaller and larger diameters than planned, so many of either.
+        width_mm, height_mm: The plate, such as the drop at hand; None: as large as it needs.
+    """
+
+    step_mm: float = 0.2
+    steps: int = 2
+    width_mm: float | None = None
+    height_mm: float | None = None
+
+
+@dataclass(frozen=True)
 class SectionsChoice:
     """Sheets at hand and how the sign is divided onto them.
 
@@ -49,6 +66,7 @@ class SectionsChoice:
         preparation: How the seam's edges are prepared.
         turning: How a section may be turned on its sheet.
         feeds: What a rough time is reckoned from.
+        coupon: How the test plate is made.
     """
 
     stock: tuple[Stock, ...] = ()
@@ -61,3 +79,4 @@ class SectionsChoice:
     preparation: Preparation = "square"
     turning: Turning = "any"
     feeds: Feeds = field(default_factory=Feeds)
+    coupon: CouponChoice = field(default_factory=CouponChoice)

@@ -8,10 +8,17 @@ from holeplacer.artwork.options import ReadOptions
 from holeplacer.errors import InputError
 from holeplacer.loads import validity as loads_validity
 from holeplacer.plan.hole import Boss, Hole
+from holeplacer.plan.laid import LaidSection
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan, SheetChoice, StandoffChoice
 from holeplacer.plan.seam import Seam
-from holeplacer.plan.sections import PREPARATIONS, TURNINGS, Feeds, SectionsChoice
+from holeplacer.plan.sections import (
+    PREPARATIONS,
+    TURNINGS,
+    CouponChoice,
+    Feeds,
+    SectionsChoice,
+)
 from holeplacer.sheet import finish, gauge, process
 from holeplacer.sheet import metal as metals
 from holeplacer.sheet.metal import Metal
@@ -106,6 +113,8 @@ def _figures(plan: Plan) -> Iterator[Ranged]:
     for number, seam in enumerate(plan.seams, start=1):
         yield from _seam_figures(number, seam)
     yield from _sections_figures(plan.sections)
+    for item in plan.laid:
+        yield from _laid_figures(item)
 
 
 def _reading_figures(reading: ReadOptions) -> Iterator[Ranged]:
@@ -181,6 +190,7 @@ def _sections_figures(choice: SectionsChoice) -> Iterator[Ranged]:
     yield "distance of sections", choice.apart_mm, 0.0, LARGEST_MM
     yield "root gap", choice.root_gap_mm, 0.0, 50.0
     yield from _feed_figures(choice.feeds)
+    yield from _coupon_figures(choice.coupon)
     for stock in choice.stock:
         yield from _stock_figures(stock)
 
@@ -190,6 +200,22 @@ def _feed_figures(feeds: Feeds) -> Iterator[Ranged]:
     yield "travel feed", feeds.travel_mm_min, 1.0, 1e6
     yield "pierce time", feeds.pierce_s, 0.0, 3600.0
     yield "welding feed", feeds.weld_mm_min, 1.0, 1e6
+
+
+def _coupon_figures(coupon: CouponChoice) -> Iterator[Ranged]:
+    yield "coupon, step", coupon.step_mm, 0.02, 100.0
+    yield "coupon, steps", coupon.steps, 1, 50
+    yield "coupon, width", coupon.width_mm, 1.0, LARGEST_MM
+    yield "coupon, height", coupon.height_mm, 1.0, LARGEST_MM
+
+
+def _laid_figures(item: LaidSection) -> Iterator[Ranged]:
+    for name in ("x_mm", "y_mm", "at_x_mm", "at_y_mm"):
+        yield f"section on its sheet, {name[:-3]}", getattr(item, name), -FURTHEST_MM, FURTHEST_MM
+    yield "section on its sheet, area", item.area_mm2, 0.0, FURTHEST_MM**2
+    yield "section on its sheet, turn", item.angle_rad, -1e3, 1e3
+    yield "section's sheet", item.sheet, 0, MOST_SEAMS
+    yield from _stock_figures(item.stock)
 
 
 def _stock_figures(stock: Stock) -> Iterator[Ranged]:
@@ -257,6 +283,8 @@ def _check_sections(plan: Plan) -> None:
         raise InputError(f"{len(plan.seams)} seams are more than {MOST_SEAMS}", where="seams")
     if len(choice.stock) > MOST_STOCK:
         raise InputError(f"{len(choice.stock)} sizes are more than {MOST_STOCK}", where="sheets")
+    if len(plan.laid) > MOST_SEAMS:
+        raise InputError(f"{len(plan.laid)} sections are more than {MOST_SEAMS}", where="sheets")
     for number, seam in enumerate(plan.seams, start=1):
         if seam.length_mm == 0:
             raise InputError("both ends are the same", where=f"seam {number}")

@@ -16,6 +16,7 @@ from holeplacer.errors import InputError
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan, StandoffChoice
+from holeplacer.plan.sections import CouponChoice
 
 PLAN = Plan(ArtworkFile("bar.svg", b""))
 
@@ -144,3 +145,13 @@ def test_the_slip_asks_for_everything_tried():
     text = "\n".join(coupon.slip(PLAN, made))
     assert all(trial.label in text for trial in made.holes)
     assert all(word in text for word in ("cap", "slot", "4.25 mm", "plasma", "1.519 mm"))
+
+
+def test_the_coupon_is_as_the_plan_wants_it():
+    """Steps, and a size at hand, come from the plan; the ligament from its holes."""
+    choice = replace(PLAN.sections, coupon=CouponChoice(0.3, 1, width_mm=150.0))
+    plan = replace(PLAN, sections=choice, holes=(Hole(1, 50.0, 15.0),))
+    made = coupon.planned(plan, Outline.from_geometry(box(0, 0, 100, 30)))
+    assert [trial.label for trial in made.holes] == ["6.84", "7.14", "7.44"]
+    assert made.width_mm == 150.0
+    assert made.ligament_mm == pytest.approx(15.0 - plan.standoff.hole_mm / 2)

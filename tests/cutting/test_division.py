@@ -4,7 +4,7 @@ import pytest
 from shapely.geometry import box
 
 from holeplacer.artwork.artwork import ArtworkFile
-from holeplacer.cutting import division
+from holeplacer.cutting import division, hand_layout, kept_layout
 from holeplacer.errors import Cancelled, InputError
 from holeplacer.medial_axis.medial_axis import medial_axis
 from holeplacer.outline.outline import Outline
@@ -74,3 +74,16 @@ def test_the_usual_ways_are_laid_on_the_same_sheets():
     assert 0 <= told[0] <= told[-1] < 1
     with pytest.raises(Cancelled):
         division.compared(plan, BAR, axis, cancelled=lambda: True)
+
+
+def test_sections_that_collide_by_hand_are_findings():
+    """A half laid on the other by hand stays there, and it is said which lies on which."""
+    plan = plan_on(Stock(300, 300, True))
+    laid = division.division(plan, BAR).layout
+    one, two = (placed.of(laid.section(placed.section).polygon).centroid for placed in laid.placed)
+    moved = hand_layout.moved(laid, 2, one.x - two.x, one.y - two.y)
+    found = division.division(kept_layout.with_layout(plan, moved, {2}), BAR)
+    (finding,) = found.findings
+    assert finding.message == "Section 1 on sheet 1 lies on section 2"
+    assert finding.rule == division.NAME
+    assert "laid out anew" in finding.way_out

@@ -97,3 +97,30 @@ def test_an_unknown_section_or_sheet_is_an_error():
         hand_layout.moved(before, 9)
     with pytest.raises(InputError, match="no sheet 4"):
         hand_layout.moved(before, 1, sheet=3)
+
+
+def test_collisions_are_said_in_words():
+    """Past the edge, on another section, too near to one: each with its figure."""
+    before = layout_of((100, 80), (60, 60))
+    out = hand_layout.moved(before, 1, -25.0)
+    (item,) = hand_layout.collisions(out, 0)
+    assert hand_layout.words(item, 0.0) == (
+        "Section 1 on sheet 1 reaches 25.0 mm past the edge of what may be cut"
+    )
+    one, two = (area(before, number).centroid for number in (1, 2))
+    on = hand_layout.moved(before, 2, one.x - two.x, one.y - two.y)
+    assert hand_layout.words(hand_layout.collisions(on)[0], 8.0) == (
+        "Section 1 on sheet 1 lies on section 2"
+    )
+    gap = area(before, 1).distance(area(before, 2))
+    near = hand_layout.moved(before, 2, *(_towards(before, gap - 3.0)))
+    assert "is 3.0 mm from section 2, at least 8.0 mm" in hand_layout.words(
+        hand_layout.collisions(near)[0], 8.0
+    )
+
+
+def _towards(layout, by):
+    """Way of section 2 towards section 1, level or upright."""
+    left, bottom, right, top = area(layout, 1).bounds
+    x0, y0, _, _ = area(layout, 2).bounds
+    return (-by, 0.0) if x0 >= right else (0.0, -by)
