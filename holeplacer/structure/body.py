@@ -27,6 +27,13 @@ class Attachment(Protocol):
         """
 
 
+class AtPoints(Protocol):
+    """What point loads do to the stress between the freedoms."""
+
+    def added(self, plain: Floats, xy: Points, forces: Floats) -> tuple[Floats, Indices, Floats]:
+        """Components of all gauges with theirs, the gauges nearest to them, their peaks there."""
+
+
 @dataclass(frozen=True, eq=False)
 class Gauges:
     """Places where the stress is read.
@@ -37,6 +44,8 @@ class Gauges:
             (at right angles to it) and shear of every gauge in turn.
         preset: (3g,) what the pressure adds to them that acts between the freedoms.
         mean: (g, g) what each component is averaged with; None: by itself.
+        points: What standoffs add that hold the body between its freedoms; None: nothing, they are
+            averaged over.
         station: (p,) stations of the body, in order, each as often as it has gauges.
         gauge: (p,) one of its gauges.
     """
@@ -45,19 +54,28 @@ class Gauges:
     components: csr_array
     preset: Floats
     mean: csr_array | None
+    points: AtPoints | None
     station: Indices
     gauge: Indices
 
-    def stress(self, freedoms: Floats) -> Floats:
+    def stress(self, freedoms: Floats, xy: Points, forces: Floats) -> Floats:
         """(g,) von Mises stress of a plane state, sqrt(x^2 - x y + y^2 + 3 s^2), MPa.
+
+        A gauge speaks for a standoff beside it, too, if there is more at that.
 
         Args:
             freedoms: Movements under 1 MPa off the wall.
+            xy: (k, 2) standoffs.
+            forces: (k, 1 or 3) what they pull back with, and their moments on both slopes.
         """
         plain = (self.components @ freedoms + self.preset).reshape(3, -1)
-        x, y, s = plain if self.mean is None else (self.mean @ plain.T).T
-        mises: Floats = np.sqrt(np.maximum(x * x - x * y + y * y + 3.0 * s * s, 0.0))
-        return mises
+        if self.points is None:
+            x, y, s = plain if self.mean is None else (self.mean @ plain.T).T
+            return _mises(x, y, s)
+        plain, beside, peaks = self.points.added(plain, xy, forces)
+        found = _mises(*plain)
+        np.maximum.at(found, beside, peaks)
+        return found
 
     def along_strokes(self, stress: Floats, stations: int) -> Floats:
         """(stations,) the greatest stress at each station's gauges."""
@@ -71,6 +89,10 @@ class Gauges:
     def _runs(self) -> tuple[Indices, Indices]:
         owners, first = np.unique(self.station, return_index=True)
         return owners, first
+
+
+def _mises(x: Floats, y: Floats, s: Floats) -> Floats:
+    return np.asarray(np.sqrt(np.maximum(x * x - x * y + y * y + 3.0 * s * s, 0.0)), float)
 
 
 @dataclass(frozen=True, eq=False)

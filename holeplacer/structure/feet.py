@@ -38,6 +38,10 @@ class Feet:
     station: Indices
     off: Points
 
+    def taken(self, chosen: Indices) -> "Feet":
+        """Some of them."""
+        return Feet(self.beam[chosen], self.share[chosen], self.station[chosen], self.off[chosen])
+
 
 @dataclass(frozen=True, eq=False)
 class Strokes:
@@ -107,6 +111,24 @@ class Strokes:
         """The beam in one of whose discs each point lies deepest."""
         _, sample = self.discs.query(np.column_stack([at, np.zeros(len(at))]))
         return np.asarray(sample, np.intp) // SAMPLES
+
+    def at_feet(self, feet: Feet) -> tuple[Points, Points, Points]:
+        """What a force and moments on both slopes at points of the metal are at their feet.
+
+        Returns:
+            Three (k, 3), for a unit force, for unit moments on dw/dx and on dw/dy: force, moment on
+            the slope along the beam, moment on the slope across it.
+        """
+        step = self.step[feet.beam]
+        x, y = (step / np.hypot(*step.T)[:, None]).T
+        along, across = feet.off[:, 0] * x + feet.off[:, 1] * y, feet.off[:, 1] * x
+        across = across - feet.off[:, 0] * y
+        one, none = np.ones_like(x), np.zeros_like(x)
+        return (
+            np.column_stack([one, along, across]),
+            np.column_stack([none, x, -y]),
+            np.column_stack([none, y, x]),
+        )
 
     def rows(self, feet: Feet) -> tuple[Rows, Rows, Rows]:
         """Deflection and both slopes of points of the metal, from the freedoms of the stations.

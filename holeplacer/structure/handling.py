@@ -115,7 +115,8 @@ def _pair(held: Held[Body], grips: Points, known: list[Restraint]) -> Carried:
     answer = supports.answer_to(held, [supports.hinged(one, aside) for one in known])
     body = held.body
     moved = np.abs(body.metal.of(answer.freedoms))
-    seen = body.gauges.stress(answer.freedoms)
+    forces = np.column_stack([answer.forces[:, 0], answer.forces[:, 1:] * aside])
+    seen = body.gauges.stress(answer.freedoms, grips, forces)
     furthest = int(moved.argmax())
     stress_at = body.gauges.xy[int(seen.argmax())] if len(seen) else body.place.centre
     (x0, y0), (x1, y1) = grips.tolist()

@@ -54,10 +54,11 @@ def motion(held: Held[Body], places: tuple[tuple[float, float], ...], hold: Hold
         hold: What the standoffs do to the sheet's slopes.
     """
     body = held.body
-    answer = _answer(held, np.array(places), hold)
+    xy = np.array(places)
+    answer = _answer(held, xy, hold)
     moved = np.abs(body.metal.of(answer.freedoms))
     furthest = int(moved.argmax())
-    seen = body.gauges.stress(answer.freedoms)
+    seen = body.gauges.stress(answer.freedoms, xy, answer.forces)
     top = int(seen.argmax()) if len(seen) else -1
     return Motion(
         deflection=body.along.of(answer.freedoms),

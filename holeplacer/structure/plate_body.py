@@ -95,6 +95,7 @@ def _gauges(plate: Plate, strip: Stations, sheet: SheetStiffness) -> Gauges:
         ),
         preset=np.zeros(3 * len(middle)),
         mean=_patches(plate, strip),
+        points=None,
         station=station[order],
         gauge=gauge[order],
     )

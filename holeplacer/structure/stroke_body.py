@@ -12,6 +12,7 @@ from holeplacer.structure.beam import FREEDOMS
 from holeplacer.structure.body import Body, Gauges, Place, rigid
 from holeplacer.structure.feet import Strokes
 from holeplacer.structure.holders import holders
+from holeplacer.structure.point_stress import PointStress
 from holeplacer.structure.rows import Rows
 from holeplacer.structure.sheet_stiffness import SheetStiffness
 from holeplacer.structure.stations import Stations
@@ -93,7 +94,7 @@ def _gauges(strokes: Strokes, bending: Floats, twisting: Floats, thickness_mm: f
     """Stress at both ends of each beam: M / W and T / W_T of its own section.
 
     To what the ends' movements tell of M comes q l^2 / 12, by which the pressure on the beam itself
-    bends it.
+    bends it; what standoffs between them add is told by `PointStress`.
     """
     strip = strokes.stations
     size, count = FREEDOMS * len(strip.xy), len(strip.first)
@@ -120,6 +121,7 @@ def _gauges(strokes: Strokes, bending: Floats, twisting: Floats, thickness_mm: f
         components=csr_array(vstack([along, csr_array((2 * count, size)), shear])),
         preset=np.concatenate([np.tile(between, 2), np.zeros(4 * count)]),
         mean=None,
+        points=PointStress(strokes, modulus, polar, between),
         station=station[order],
         gauge=order,
     )

@@ -7,6 +7,8 @@ from shapely.geometry import box
 
 from holeplacer.structure.body import Gauges, Place, rigid
 
+NO_STANDOFFS = np.empty((0, 2)), np.empty((0, 1))
+
 
 def test_rigid_movements_are_about_the_centre():
     """The centre of gravity rises in the first movement only."""
@@ -29,19 +31,27 @@ def gauges(mean=None):
     zero = csr_array((2, 2))
     components = csr_array(np.vstack([one.toarray(), zero.toarray(), 2 * one.toarray()]))
     return Gauges(
-        np.zeros((2, 2)), components, np.zeros(6), mean, np.array([0, 2, 2]), np.array([0, 0, 1])
+        xy=np.zeros((2, 2)),
+        components=components,
+        preset=np.zeros(6),
+        mean=mean,
+        points=None,
+        station=np.array([0, 2, 2]),
+        gauge=np.array([0, 0, 1]),
     )
 
 
 def test_stress_is_von_mises():
     """sqrt(x^2 + 3 s^2) without a stress across."""
-    assert gauges().stress(np.array([3.0, 0.0])) == pytest.approx([np.sqrt(9 + 3 * 36), 0.0])
+    assert gauges().stress(np.array([3.0, 0.0]), *NO_STANDOFFS) == pytest.approx(
+        [np.sqrt(9 + 3 * 36), 0.0]
+    )
 
 
 def test_means_are_taken_of_components():
     """Opposite stresses cancel before they are squared."""
     mean = csr_array(np.full((2, 2), 0.5))
-    assert gauges(mean).stress(np.array([5.0, -5.0])) == pytest.approx([0.0, 0.0])
+    assert gauges(mean).stress(np.array([5.0, -5.0]), *NO_STANDOFFS) == pytest.approx([0.0, 0.0])
 
 
 def test_each_station_has_its_worst_gauge():
