@@ -21,6 +21,12 @@ Command = Callable[..., Any]
 
 _FINISHES = [item.name for item in finish.finishes()]
 
+_PROCESS = option(
+    METAL,
+    "--process",
+    type=click.Choice([item.name for item in process.processes()]),
+    help="How the sheet is cut.",
+)
 _OPTIONS = (
     option(
         METAL,
@@ -37,12 +43,7 @@ _OPTIONS = (
         help="Gauge of that metal; the same number is another thickness in another metal.",
     ),
     option(METAL, "--thickness", type=POSITIVE, help="Sheet thickness, in place of a gauge."),
-    option(
-        METAL,
-        "--process",
-        type=click.Choice([item.name for item in process.processes()]),
-        help="How the sheet is cut.",
-    ),
+    _PROCESS,
     option(
         METAL,
         "--finish",
@@ -82,6 +83,18 @@ def choice_options(command: Command) -> Command:
     for add in reversed(_OPTIONS):
         command = add(command)
     return command
+
+
+def process_option(command: Command) -> Command:
+    """Give a command that tries a saved plan the option that cuts it by another process."""
+    return _PROCESS(command)
+
+
+def cut_otherwise(plan: Plan, given: Mapping[str, Any]) -> Plan:
+    """The plan cut by the process that was given; itself where none was."""
+    if given.get("process") is None:
+        return plan
+    return edit.with_sheet(plan, replace(plan.sheet, process=given["process"]))
 
 
 def chosen(plan: Plan, given: Mapping[str, Any]) -> Plan:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from holeplacer.artwork import source
-from holeplacer.cli import choices, loading, reading
+from holeplacer.cli import choices, dividing, loading, reading
 from holeplacer.cli.progress import Progress
 from holeplacer.errors import UnitsMissing
 from holeplacer.evaluation import layout, rereading
@@ -24,6 +24,7 @@ _STEPS = {
     "change": (0.2, "changing the outline"),
     "axis": (0.25, "finding the strokes"),
     "place": (0.4, "placing holes"),
+    "divide": (0.0, "dividing into sections"),
     "check": (0.9, "checking"),
     "write": (0.95, "writing"),
 }
@@ -95,7 +96,8 @@ def laid_out(plan: Plan, given: Mapping[str, Any], steps: Steps) -> Layout:
         HoleplacerError: The artwork can't be read so, or a figure can't be meant.
     """
     wanted = reading.reading(plan.reading, given)
-    plan = validity.checked(loading.loaded(choices.chosen(plan, given), given))
+    plan = dividing.chosen(loading.loaded(choices.chosen(plan, given), given), given)
+    plan = validity.checked(plan)
     try:
         if wanted != plan.reading and (plan.holes or plan.bosses):
             made = rereading.reread(plan, layout.lay_out(plan, step=steps), wanted, steps)
@@ -116,20 +118,21 @@ def laid_out_as_saved(plan: Plan, steps: Steps, given: Mapping[str, Any] | None 
     Args:
         plan: The plan.
         steps: Told as each begins.
-        given: Loads to judge it by in place of its own.
+        given: Loads to judge it by, sheets and process to cut it from, in place of its own.
 
     Raises:
-        HoleplacerError: Its artwork can't be read, or a load can't be meant.
+        HoleplacerError: Its artwork can't be read, or a figure can't be meant.
     """
     if given is not None:
-        plan = loading.loaded(plan, given)
+        tried = dividing.chosen(loading.loaded(plan, given), given)
+        plan = validity.checked(choices.cut_otherwise(tried, given))
     made = layout.lay_out(plan, step=steps)
     steps("")
     return made
 
 
 def with_plan(made: Layout, plan: Plan) -> Layout:
-    """The layout of a plan that differs only in its holes."""
+    """The layout of a plan that differs only in its holes and seams."""
     return layout.lay_out(plan, made)
 
 

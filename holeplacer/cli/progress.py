@@ -1,6 +1,7 @@
 """Progress: one line on the terminal that says what is being done and how far it is."""
 
 import sys
+from collections.abc import Callable
 from types import TracebackType
 
 _BAR = 24
@@ -25,6 +26,10 @@ class Progress:
         sys.stderr.write("\r" + line.ljust(self._shown))
         sys.stderr.flush()
         self._shown = len(line)
+
+    def within(self, low: float, high: float) -> Callable[[float, str], None]:
+        """What shows a part's own shares of 0 to 1 as shares from `low` to `high` of the whole."""
+        return lambda share, what: self(low + share * (high - low), what)
 
     def __enter__(self) -> "Progress":
         """Begin."""

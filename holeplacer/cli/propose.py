@@ -5,8 +5,9 @@ from typing import Any
 
 import click
 
-from holeplacer.cli import job, outputs, result
+from holeplacer.cli import dividing, job, outputs, result, sections_result
 from holeplacer.cli.choices import choice_options
+from holeplacer.cli.dividing import dividing_options
 from holeplacer.cli.loading import loading_options
 from holeplacer.cli.progress import Progress
 from holeplacer.cli.reading import reading_options
@@ -18,7 +19,8 @@ from holeplacer.plan import edit
 _HELP = """Place mounting holes on the strokes of ARTWORK, as few as the rules allow.
 
 ARTWORK is a DXF or SVG drawing of the lettering's outline, or a saved plan, whose fixed holes
-stay. Ends with 1 if a rule is broken or a stroke stays unsupported.
+and seams stay. With sheets at hand (--stock) it is divided into the fewest sections that fit them.
+Ends with 1 if a rule is broken or a stroke stays unsupported.
 
 \b
 Examples:
@@ -26,6 +28,7 @@ Examples:
   holeplacer propose sign.dxf --units mm --width "6' 2 1/2\\""
   holeplacer propose sign.svg --hole 1/4 --spacing 12in --dxf cut.dxf --csv holes.csv
   holeplacer propose sign.svg --metal aluminium --gauge 14 --pressure 20psf
+  holeplacer propose sign.svg --stock "48 x 47 1/8 in" --margin 1/2in --save sign.holeplan
 """
 
 
@@ -40,6 +43,7 @@ Examples:
     metavar="NUMBER",
     help="Place this many holes, as well as can be, instead of the fewest.",
 )
+@dividing_options
 @loading_options
 @outputs.file_options("report", "dxf", "csv", "picture", "save")
 def propose(artwork: Path, count: int | None, **given: Any) -> int:
@@ -48,7 +52,7 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
     plan = job.opened(artwork, given)
     with Progress() as progress:
         steps = job.Steps(progress)
-        layout = job.laid_out(plan, given, steps)
+        layout = dividing.without_free_seams(job.laid_out(plan, given, steps))
         steps("place")
         proposal = placement.propose(
             layout.plan,
@@ -59,8 +63,13 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
             progress=progress,
         )
         layout = job.with_plan(layout, edit.with_holes(layout.plan, proposal.holes))
-        evaluation = job.evaluated(layout, steps)
-        told = report.report(layout, evaluation, proposal=proposal, seconds=steps.seconds)
+        steps("divide")
+        layout, choice = dividing.with_seams_chosen(layout, progress)
+        parted = dividing.divided(layout, progress, choice)
+        evaluation = dividing.joined(job.evaluated(layout, steps), parted)
+        told = report.report(
+            layout, evaluation, proposal=proposal, seconds=steps.seconds, **parted.reported
+        )
         steps("write")
         written = outputs.write_all(
             outputs.Result(layout, evaluation, told), targets, artwork, outputs.wish_of(given)
@@ -70,6 +79,7 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
         *result.placed(layout, evaluation, proposal),
         *result.strength(layout.plan, evaluation.strength),
         *result.unsupported(told.unsupported),
+        *sections_result.lines(layout.plan, parted),
         *result.findings(evaluation.findings),
         *written,
         result.closing(),

@@ -9,28 +9,42 @@ without a new version.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 import msgspec
 
 from holeplacer.artwork.account import Entry
-from holeplacer.documents import caution, hardware_report, strength_report
+from holeplacer.documents import (
+    caution,
+    hardware_report,
+    rules_report,
+    sections_report,
+    strength_report,
+)
 from holeplacer.documents.hardware_report import SheetReport, StandoffReport
+from holeplacer.documents.rules_report import RulesReport
+from holeplacer.documents.sections_report import (
+    DividedReport,
+    SeamReport,
+    SectionReport,
+    UsedSheetReport,
+    WayReport,
+)
 from holeplacer.documents.strength_report import LoadsReport, ResponseReport
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, process, spacing, ways_out
+from holeplacer.rules import spacing, ways_out
 from holeplacer.rules.finding import Finding, PlaceKind
 
 if TYPE_CHECKING:  # placing is slow to load, and not every report is of a proposal
+    from holeplacer.cutting.division import Compared, Division
     from holeplacer.placement.propose import Proposal
+    from holeplacer.seams.choice import SeamChoice
 
 VERSION = 1
 """Of the report's form; a new one when a field changes its meaning or goes."""
-
-_ENTERED = "as entered, or the default"
 
 
 class PieceReport(msgspec.Struct, frozen=True):
@@ -114,46 +128,6 @@ class AxisReport(msgspec.Struct, frozen=True):
     length_mm: float
     tips: int
     junctions: int
-
-
-class LimitReport(msgspec.Struct, frozen=True):
-    """An effective limit.
-
-    Attributes:
-        limit: The figure that governs, mm unless the name says otherwise; null where there is
-            none.
-        governs: What it comes from, with its figures.
-    """
-
-    limit: float | None
-    governs: str
-
-
-class RulesReport(msgspec.Struct, frozen=True):
-    """Every limit the plan is held to, as it works out for a hole of the plan's diameter.
-
-    Attributes:
-        rule_set: Name of the published rule set.
-        hole_mm: Diameter of the hole.
-        edge_distance_mm: Least distance from a hole's centre to a cut edge.
-        ligament_mm: What is then left between hole and edge.
-        process_hole_mm: Smallest hole the process cuts; smaller ones are marked and drilled.
-        neighbours_mm: Least distance between hole centres.
-        spacing_mm: Greatest distance between neighbouring holes along the axis.
-        overhang_mm: Greatest distance along the axis from a tip to its first hole.
-        turning_share: Least distance of a piece's outermost holes, as a share of its axis's
-            straight extent.
-    """
-
-    rule_set: str
-    hole_mm: float
-    edge_distance_mm: LimitReport
-    ligament_mm: LimitReport
-    process_hole_mm: LimitReport
-    neighbours_mm: LimitReport
-    spacing_mm: LimitReport
-    overhang_mm: LimitReport
-    turning_share: LimitReport
 
 
 class HoleReport(msgspec.Struct, frozen=True):
@@ -241,6 +215,11 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
         loads: Wind and temperature as decided, and how the pressure comes about.
         response: Deflection, stress, reactions and utilisation; null without a wind.
         holes: In order of number.
+        divided: The sign's division into sections; null without seams and sheets.
+        seams: In the plan's order.
+        sections: In order of number.
+        sheets: Those that are cut.
+        alternatives: The usual ways to divide the sign, beside.
         count: Number of holes.
         lower_bound: No fewer holes can satisfy the rules; null where none were proposed.
         proven: Whether `count` is that bound; null where none were proposed.
@@ -261,6 +240,11 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
     loads: LoadsReport
     response: ResponseReport | None
     holes: tuple[HoleReport, ...]
+    divided: DividedReport | None
+    seams: tuple[SeamReport, ...]
+    sections: tuple[SectionReport, ...]
+    sheets: tuple[UsedSheetReport, ...]
+    alternatives: tuple[WayReport, ...]
     count: int
     lower_bound: int | None
     proven: bool | None
@@ -275,6 +259,9 @@ def report(
     *,
     proposal: Proposal | None = None,
     seconds: Mapping[str, float] | None = None,
+    division: Division | None = None,
+    choice: SeamChoice | None = None,
+    compared: Sequence[Compared] = (),
 ) -> Report:
     """All that is known about a plan.
 
@@ -283,7 +270,11 @@ def report(
         evaluation: Its findings and figures.
         proposal: Where the holes come from, if they were proposed just now.
         seconds: Time of each step.
+        division: Its sections on sheets, if there are any.
+        choice: Where the seams come from, if they were chosen just now.
+        compared: Other ways to divide the sign.
     """
+    parted = sections_report.sections_report(layout, division, choice, compared)
     return Report(
         version=VERSION,
         caution=caution.FULL,
@@ -293,12 +284,17 @@ def report(
         axis=AxisReport(layout.axis.length_mm, len(layout.axis.tips), layout.axis.junctions),
         sheet=hardware_report.sheet_report(layout.plan, layout.outline),
         standoff=hardware_report.standoff_report(layout.plan, layout.outline),
-        rules=_rules(layout.plan),
+        rules=rules_report.rules_report(layout.plan),
         loads=strength_report.loads_report(layout.plan, evaluation.strength),
         response=(
             strength_report.response_report(evaluation.strength) if evaluation.strength else None
         ),
         holes=_holes(layout.plan, evaluation),
+        divided=parted.divided,
+        seams=parted.seams,
+        sections=parted.sections,
+        sheets=parted.sheets,
+        alternatives=parted.alternatives,
         count=len(layout.plan.holes),
         lower_bound=proposal.lower_bound if proposal else None,
         proven=proposal.proven if proposal else None,
@@ -337,24 +333,6 @@ def _import(layout: Layout) -> ImportReport:
 def _entries(entries: Iterable[Entry]) -> tuple[EntryReport, ...]:
     return tuple(
         EntryReport(entry.what, entry.where, entry.count, *(entry.xy_mm or ())) for entry in entries
-    )
-
-
-def _rules(plan: Plan) -> RulesReport:
-    least, limits = edge_distance.limit(plan), plan.limits
-    governs, hole = edge_distance.governs(plan), plan.standoff.hole_mm
-    return RulesReport(
-        rule_set=limits.rule_set,
-        hole_mm=hole,
-        edge_distance_mm=LimitReport(least, governs),
-        ligament_mm=LimitReport(least - hole / 2, governs),
-        process_hole_mm=LimitReport(
-            process.limit(plan), f"{plan.sheet.process}, {plan.sheet.thickness_mm:.4g} mm sheet"
-        ),
-        neighbours_mm=LimitReport(neighbours.limit(plan), neighbours.governs(plan)),
-        spacing_mm=LimitReport(limits.spacing_mm, _ENTERED),
-        overhang_mm=LimitReport(limits.overhang_mm, _ENTERED),
-        turning_share=LimitReport(limits.turning_share, _ENTERED),
     )
 
 

@@ -17,7 +17,8 @@ def given_nothing():
     choices = ["hole", "ligament", "edge_distance", "spacing", "overhang", "neighbours", "offset",
                "metal", "gauge", "thickness", "process", "rule_set", "standoff", "stud", "cap",
                "washer", "cap_overhang", "fit", "finish", "stud_material",
-               "head", "washer_behind", "bearing", "projection"]  # fmt: skip
+               "head", "washer_behind", "bearing", "projection", "stock", "margin", "seam_clear",
+               "apart", "turning", "root_gap", "preparation"]  # fmt: skip
     loads = ["pressure", "pressure_in", "wind", "wind_speed", "building_height", "exposure",
              "terrain", "wall_zone", "design_method", "supports", "deflection_limit",
              "deflection_ratio", "coldest", "hottest", "anchor_tension",

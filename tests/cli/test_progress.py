@@ -3,6 +3,8 @@
 import io
 import sys
 
+import pytest
+
 from holeplacer.cli.progress import Progress
 
 
@@ -38,3 +40,11 @@ def test_a_shorter_line_hides_a_longer_one(monkeypatch):
     progress(0.2, "short")
     last = sys.stderr.getvalue().rsplit("\r", 1)[1]
     assert len(last) == len("[##......................] a very long piece of work")
+
+
+def test_a_part_shows_its_share_of_the_whole(monkeypatch):
+    """Half of what lies between a fifth and three fifths is two fifths."""
+    told = []
+    monkeypatch.setattr(Progress, "__call__", lambda _, *seen: told.append(seen))
+    Progress().within(0.2, 0.6)(0.5, "laying")
+    assert told == [(pytest.approx(0.4), "laying")]

@@ -11,7 +11,7 @@ from holeplacer.plan.hole import Hole
 KEYS = {
     "version", "caution", "units", "outline", "import", "axis", "rules", "holes", "count",
     "lower_bound", "proven", "unsupported", "findings", "seconds", "sheet", "standoff", "loads",
-    "response",
+    "response", "divided", "seams", "sections", "sheets", "alternatives",
 }  # fmt: skip
 
 
