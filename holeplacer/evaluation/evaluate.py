@@ -18,6 +18,7 @@ from holeplacer.rules import (
     spacing,
     strength,
     turning,
+    wall,
 )
 from holeplacer.rules.finding import Finding
 from holeplacer.rules.strength import Strength
@@ -33,6 +34,7 @@ RULES: tuple[Rule, ...] = (
     neighbours.check,
     seam_distance.check,
     seams.check,
+    wall.check,
     strength.check,
 )
 """Every rule a plan is held to, in the order their findings are listed."""

@@ -23,6 +23,8 @@ Ground = Literal["good", "blocked", "unknown", "none"]
 
 _SLACK_MM = 1e-6
 _MOST_REMEMBERED = 10_000
+_QUARTER = 32
+"""Sides of a polygon in a quarter of a circle."""
 
 
 @dataclass(frozen=True)
@@ -234,3 +236,44 @@ def landings(wall: Wall, radius_mm: float, places: Sequence[tuple[float, float]]
         known.landing(x, y, radius_mm=radius_mm, clear_mm=wall.clear_mm, inside_mm=wall.inside_mm)
         for x, y in places
     ]
+
+
+def forbidden(wall: Wall, radius_mm: float, margin_mm: float = 0.0) -> BaseGeometry | None:
+    """Where no hole's centre may lie: all that is blocked, drawn out; None if nothing is.
+
+    Its round corners are polygons that hold the true ones.
+
+    Args:
+        wall: The wall.
+        radius_mm: Of the drilled hole.
+        margin_mm: Kept free beyond that.
+    """
+    area = regions(wall).of("blocked")
+    return None if area is None else drawn_out(area, radius_mm + wall.clear_mm + margin_mm)
+
+
+def firm(wall: Wall, radius_mm: float, margin_mm: float = 0.0) -> BaseGeometry | None:
+    """Where a hole's centre is held by good zones, clear of what is blocked or unknown.
+
+    Args:
+        wall: The wall.
+        radius_mm: Of the drilled hole.
+        margin_mm: Kept free beyond that.
+
+    Returns:
+        None without good zones; it may be empty.
+    """
+    known = regions(wall)
+    area, unknown = known.of("good"), known.of("unknown")
+    if area is None:
+        return None
+    area = area.buffer(-(wall.inside_mm + margin_mm), quad_segs=_QUARTER)
+    if unknown is not None:
+        area = area.difference(drawn_out(unknown, radius_mm + margin_mm))
+    blocked = forbidden(wall, radius_mm, margin_mm)
+    return area if blocked is None else area.difference(blocked)
+
+
+def drawn_out(area: BaseGeometry, mm: float) -> BaseGeometry:
+    """An area and all that is nearer to it than a length, and a little more at corners."""
+    return area.buffer(mm / np.cos(np.pi / (4 * _QUARTER)), quad_segs=_QUARTER)
