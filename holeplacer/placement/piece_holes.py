@@ -19,6 +19,8 @@ from holeplacer.placement import (
     refinement,
     settling,
     unsupported,
+    wall_preference,
+    wall_room,
 )
 from holeplacer.placement.demands import Wanted
 from holeplacer.placement.fewest import Cover
@@ -81,7 +83,7 @@ def solve(job: PieceTask, near: Points, watch: Watch, *, tries: int) -> PieceHol
     if len(cover.holes) <= _FEW:
         tries = 0
     best = p_center.tightened(job.wanted, cover, job.owed, watch, tries=tries).cover
-    return finished(job, best)
+    return finished(job, wall_preference.on_good(job, best, watch))
 
 
 def solve_count(
@@ -92,7 +94,9 @@ def solve_count(
         only = _without_choice(job)
         return (only, 0.0) if len(only.centres) <= count else None
     found = p_center.centred(job.wanted, job.stay_feet, count, job.owed, watch, tries=tries)
-    return None if found is None else (finished(job, found.cover), found.least)
+    if found is None:
+        return None
+    return finished(job, wall_preference.on_good(job, found.cover, watch)), found.least
 
 
 def finished(job: PieceTask, cover: Cover) -> PieceHoles:
@@ -115,7 +119,9 @@ def finished(job: PieceTask, cover: Cover) -> PieceHoles:
         centres=centres,
         bound=bound,
         tightness=float(refinement.peaks(job.wanted, preferred).tightness.max(initial=0.0)),
-        unsupported=unsupported.of_piece(job.plan, job.wanted, job.piece.piece, preferred.sites),
+        unsupported=unsupported.of_piece(
+            job.plan, job.outline, job.wanted, job.piece.piece, preferred.sites
+        ),
         held=_held(job, everything),
         base_mm=job.base_mm,
     )
@@ -196,17 +202,17 @@ def _without_choice(job: PieceTask) -> PieceHoles:
     index, axis = job.piece.piece, job.axis
     centres, missing = np.empty((0, 2)), tuple[Unsupported, ...]()
     if job.wanted is not None:
-        missing = unsupported.of_piece(job.plan, job.wanted, index)
+        missing = unsupported.of_piece(job.plan, job.outline, job.wanted, index)
     elif not len(job.stays):
         node = int(np.argmax(axis.node_clearance))
         middle = axis.node_xy[[node]]
         pair = _pair(job)
         if pair is not None:
             centres = pair
-        elif job.outline.edge_distance(middle)[0] >= least - edge_distance.SLACK_MM:
+        elif _takes_hole(job, middle, least):
             centres = settling.rounded(job.outline, middle, least)
         else:
-            missing = (unsupported.blob(job.plan, axis, node, index),)
+            missing = (unsupported.blob(job.plan, job.outline, axis, node, index),)
     return PieceHoles(
         piece=index,
         centres=centres,
@@ -218,10 +224,21 @@ def _without_choice(job: PieceTask) -> PieceHoles:
     )
 
 
+def _takes_hole(job: PieceTask, at: Points, least_mm: float) -> bool:
+    taken = wall_room.taken(job.plan, job.outline)
+    metal = job.outline.edge_distance(at)[0] >= least_mm - edge_distance.SLACK_MM
+    return bool(metal and (taken is None or not taken(at)[0]))
+
+
 def _pair(job: PieceTask) -> Points | None:
     apart = max(neighbours.limit(job.plan), job.base_mm)
     found = compact.pair(
-        job.outline, job.axis, job.owed.centre, apart, edge_distance.limit(job.plan)
+        job.outline,
+        job.axis,
+        job.owed.centre,
+        apart,
+        edge_distance.limit(job.plan),
+        wall_room.taken(job.plan, job.outline),
     )
     if found is None or job.wanted is None:
         return found

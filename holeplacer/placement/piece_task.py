@@ -8,7 +8,14 @@ from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.ways import AxisPoints
 from holeplacer.outline.outline import Outline
-from holeplacer.placement import candidates, demands, held_cover, piece_axis, settling
+from holeplacer.placement import (
+    candidates,
+    demands,
+    held_cover,
+    piece_axis,
+    settling,
+    wall_room,
+)
 from holeplacer.placement.demands import Wanted
 from holeplacer.placement.keeping import Owed
 from holeplacer.placement.piece_axis import PieceAxis
@@ -76,6 +83,7 @@ def _task(
     least = edge_distance.limit(plan)
     apart = np.array([neighbours.limit(plan, None, each) for each in stay_diameters])
     room = candidates.candidates(axis, least, stays, apart)
+    room = wall_room.allowed(plan, outline, axis, room)
     from_seams = seam_distance.limit(plan) + _ROUNDING_MM
     room = candidates.clear_of_seams(axis, room, plan.seams, from_seams)
     room = settling.true_room(outline, axis, room, least)

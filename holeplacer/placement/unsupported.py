@@ -8,10 +8,18 @@ from holeplacer.geometry.curve import Points
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.ways import AxisPoints
+from holeplacer.outline.outline import Outline
 from holeplacer.placement.demands import Wanted
 from holeplacer.placement.stretches import Stretches
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_distance, neighbours, seam_distance, spacing, ways_out
+from holeplacer.rules import (
+    edge_distance,
+    neighbours,
+    seam_distance,
+    spacing,
+    wall_ground,
+    ways_out,
+)
 from holeplacer.rules.ways_out import WayOut
 
 
@@ -42,12 +50,17 @@ class Unsupported:
 
 
 def of_piece(
-    plan: Plan, wanted: Wanted, piece: int, holes: AxisPoints | None = None
+    plan: Plan,
+    outline: Outline,
+    wanted: Wanted,
+    piece: int,
+    holes: AxisPoints | None = None,
 ) -> tuple[Unsupported, ...]:
     """All unsupported stretches of one piece, the longest first, then its tips.
 
     Args:
         plan: The plan.
+        outline: The cut outline.
         wanted: What is demanded of the piece and what is left bare.
         piece: Its index.
         holes: Feet of its holes, if it has some.
@@ -61,15 +74,15 @@ def of_piece(
             spacing.polyline(ways.network(axis), int(branch), float(low), float(high))
             for branch, low, high in zip(part.branch, part.low, part.high, strict=True)
         )
-        found.append(_stretch(plan, piece, at, clearance, float(part.length.sum()), lines))
+        found.append(_stretch(plan, outline, piece, at, clearance, float(part.length.sum()), lines))
     found.sort(key=lambda item: -item.length_mm)
-    return tuple(found) + _tips(plan, wanted, piece, holes)
+    return tuple(found) + _tips(plan, outline, wanted, piece, holes)
 
 
-def blob(plan: Plan, axis: Axis, node: int, piece: int) -> Unsupported:
+def blob(plan: Plan, outline: Outline, axis: Axis, node: int, piece: int) -> Unsupported:
     """A dot too small for a hole."""
     clearance = float(axis.node_clearance[node])
-    return _stretch(plan, piece, axis.node_xy[node], clearance, 0.0, ())
+    return _stretch(plan, outline, piece, axis.node_xy[node], clearance, 0.0, ())
 
 
 def _widest(axis: Axis, part: Stretches) -> tuple[Points, float]:
@@ -88,6 +101,7 @@ def _widest(axis: Axis, part: Stretches) -> tuple[Points, float]:
 
 def _stretch(
     plan: Plan,
+    outline: Outline,
     piece: int,
     at: Points,
     clearance: float,
@@ -95,7 +109,7 @@ def _stretch(
     lines: tuple[Points, ...],
 ) -> Unsupported:
     needed = 2 * edge_distance.limit(plan)
-    why = _too_narrow(clearance, needed) if 2 * clearance < needed else _too_near(plan)
+    why = _too_narrow(clearance, needed) if 2 * clearance < needed else _taken(plan, outline, at)
     what = f"{length_mm:.0f} mm of stroke" if length_mm else "a piece"
     return Unsupported(
         piece=piece,
@@ -114,6 +128,14 @@ def _too_narrow(clearance: float, needed: float) -> str:
     return f"clear width {2 * clearance:.1f} mm, {needed:.1f} mm needed"
 
 
+def _taken(plan: Plan, outline: Outline, at: Points) -> str:
+    """Why there can be no hole where metal is enough."""
+    if wall_ground.is_asked(plan) and wall_ground.blocked(plan, outline, at.reshape(1, 2))[0]:
+        good = ", which must be on a good zone" if wall_ground.only_good(plan) else ""
+        return f"the wall lets no hole be drilled there{good}"
+    return _too_near(plan)
+
+
 def _too_near(plan: Plan) -> str:
     least = f"less than {neighbours.limit(plan):.1f} mm from another"
     if plan.seams:
@@ -122,7 +144,7 @@ def _too_near(plan: Plan) -> str:
 
 
 def _tips(
-    plan: Plan, wanted: Wanted, piece: int, holes: AxisPoints | None
+    plan: Plan, outline: Outline, wanted: Wanted, piece: int, holes: AxisPoints | None
 ) -> tuple[Unsupported, ...]:
     """Tips that hang over further than allowed though all of their stroke is supported.
 
@@ -145,10 +167,12 @@ def _tips(
         at, clearance = _widest(axis, near)
         over = float(wanted.nearest(*node)[0]) + tip.reach_mm
         beyond, why = "the nearest place for a hole", _too_narrow(clearance, 2 * least)
+        if clearance >= least:
+            why = _taken(plan, outline, at)
         if over <= most and holes is not None and len(holes):
             over = float(ways.reach(axis, holes).way_at(*node)[0]) + tip.reach_mm
             beyond, why = "the nearest hole", _too_near(plan)
-        base = _stretch(plan, piece, at, clearance, over - most, ())
+        base = _stretch(plan, outline, piece, at, clearance, over - most, ())
         found.append(
             Unsupported(
                 piece=piece,

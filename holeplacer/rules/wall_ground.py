@@ -112,6 +112,11 @@ def only_good(plan: Plan) -> bool:
     return plan.wall.landing == "only" and knows_good(plan)
 
 
+def prefers_good(plan: Plan) -> bool:
+    """Whether holes are to be on good zones where that costs none."""
+    return plan.wall.landing == "prefer" and knows_good(plan)
+
+
 def _asked(plan: Plan) -> Wall:
     """The wall without what the rule does not ask for, as a key to what it remembers."""
     return replace(plan.wall, photo=None, revisions=(), layers=())
