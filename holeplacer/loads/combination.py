@@ -103,6 +103,43 @@ def combinations(loading: Loading) -> tuple[Combination, ...]:
     return tuple(_combination(row, loading) for row in rows)
 
 
+@dataclass(frozen=True)
+class Factor:
+    """A factor on an action.
+
+    Attributes:
+        value: The factor.
+        source: Standard and clause.
+        status: `P` read on a public page, `R` recomputed, `M` from memory: verify.
+    """
+
+    value: float
+    source: str
+    status: str
+
+
+@lru_cache(maxsize=64)
+def dead_factor(loading: Loading) -> Factor:
+    """The greatest factor on self-weight of any combination for strength.
+
+    It goes beside every wind, too, which is on the safe side where a standard asks less there.
+    """
+    rows = [row for row in combinations(loading) if row.purpose == "strength"]
+    most = max(rows, key=lambda row: row.dead)
+    return Factor(most.dead, most.source, most.status)
+
+
+@lru_cache(maxsize=64)
+def thermal_factor(loading: Loading) -> Factor:
+    """The factor on what change of temperature does, for strength."""
+    row = next(
+        row
+        for row in resources.table("thermal_factors")
+        if row["design_method"] == loading.design_method
+    )
+    return Factor(float(row["factor"]), row["source"], row["status"])
+
+
 def _combination(row: Mapping[str, str], loading: Loading) -> Combination:
     purpose: Purpose = "strength" if row["purpose"] == "strength" else "deflection"
     dead, source, status = float(row["dead"]), row["source"], row["status"]

@@ -1,7 +1,7 @@
 """Anchorage: what holds the standoff in its wall, by the anchor maker's values.
 
 Nothing is assumed of an anchor that nobody has named: without the maker's value the utilisation is
-open, and says so.
+open, and says so. Where one value is known and is by itself too little, it fails for certain.
 """
 
 from typing import Literal
@@ -40,15 +40,15 @@ def check(
     missing = _missing(fixing, tension_n, shear_n)
     limit = coefficient.value("anchors", "aci limit") if interaction == "aci-318" else 1.0
     concrete = interaction == "aci-318"
-    if missing:
+    demand = _together(fixing, tension_n, shear_n, interaction)
+    unknown = bool(missing) and demand <= 1.0
+    if unknown:
         demand = tension_n if fixing.tension_n is None else shear_n
-    else:
-        demand = _together(fixing, tension_n, shear_n, interaction)
     return utilisation.of(
         "anchor in the wall",
         demand,
-        None if missing else 1.0,
-        "N" if missing else "",
+        None if unknown else 1.0,
+        "N" if unknown else "",
         formula=f"N/Nn + V/Vn <= {limit:g}"
         + ("; a share of 0.2 or less does not reduce the other" if concrete else ""),
         inputs=(
@@ -62,6 +62,16 @@ def check(
         status=coefficient.statuses("anchors")[0] if concrete else "E",
         note=f"{missing} {NOT_ENTERED}" if missing else "",
     )
+
+
+def share(fixing: WallFixing, *, tension_n: float, shear_n: float) -> float | None:
+    """The utilisation of `check` by itself, shares added; None where it is not known."""
+    if fixing.screw is not None:
+        return wood_withdrawal.share(
+            fixing.screw, tension_n=tension_n, shear_n=shear_n, lateral_n=fixing.shear_n
+        )
+    together = _share(tension_n, fixing.tension_n) + _share(shear_n, fixing.shear_n)
+    return None if together <= 1.0 and _missing(fixing, tension_n, shear_n) else together
 
 
 def _missing(fixing: WallFixing, tension_n: float, shear_n: float) -> str:
@@ -81,7 +91,7 @@ def _missing(fixing: WallFixing, tension_n: float, shear_n: float) -> str:
 def _together(
     fixing: WallFixing, tension_n: float, shear_n: float, interaction: Interaction
 ) -> float:
-    """Shares of tension and shear as one, so that 1.0 is the limit."""
+    """Shares of tension and shear as one, so that 1.0 is the limit; not entered counts nothing."""
     tension = _share(tension_n, fixing.tension_n)
     shear = _share(shear_n, fixing.shear_n)
     if interaction == "straight":
@@ -92,9 +102,9 @@ def _together(
 
 
 def _share(force_n: float, value_n: float | None) -> float:
-    if force_n == 0:
+    if force_n == 0 or value_n is None:
         return 0.0
-    value = given.not_negative(value_n or 0.0, "the anchor's entered value in N")
+    value = given.not_negative(value_n, "the anchor's entered value in N")
     return force_n / value if value > 0 else float("inf")
 
 

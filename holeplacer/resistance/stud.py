@@ -96,6 +96,11 @@ def bending_mpa(force_n: float, lever_mm: float, diameter_mm: float, held: Held)
     return share * 32 * force_n * lever_mm / (math.pi * diameter_mm**3)
 
 
+def turned_mpa(moment_nmm: float, diameter_mm: float) -> float:
+    """Bending stress of a moment on a round stud, 32 M/π d^3."""
+    return 32 * moment_nmm / (math.pi * diameter_mm**3)
+
+
 def deflection_mm(
     force_n: float, lever_mm: float, diameter_mm: float, elastic_mpa: float, held: Held
 ) -> float:
@@ -106,7 +111,13 @@ def deflection_mm(
 
 
 def check_bending(
-    item: StudGrade, *, shear_n: float, tension_n: float, lever_mm: float, held: Held = "fixed-free"
+    item: StudGrade,
+    *,
+    shear_n: float,
+    tension_n: float,
+    lever_mm: float,
+    moment_nmm: float = 0.0,
+    held: Held = "fixed-free",
 ) -> Utilisation:
     """Stress at the thread's root where the stud leaves the wall, against the allowable yield.
 
@@ -115,6 +126,8 @@ def check_bending(
         shear_n: Weight on it, and other force in the sign's plane; a magnitude.
         tension_n: Along it, a magnitude.
         lever_mm: L: projection, and whatever soft layer of the wall the stud bridges behind it.
+        moment_nmm: M that cap and barrel hold the sheet's slope with, the same all along the stud;
+            a magnitude.
         held: `fixed-free` is the safe choice.
 
     Raises:
@@ -122,10 +135,11 @@ def check_bending(
     """
     _refuse_negative(shear_n, tension_n)
     given.not_negative(lever_mm, "the stud's lever arm in mm")
+    given.not_negative(moment_nmm, "the moment on the stud in N mm")
     root = item.thread.root_mm
     family = rule_family.rule_family(item.family, item.method)
     factor = rule_family.safety_factor(family.rules, "bending", item.method)
-    bent = bending_mpa(shear_n, lever_mm, root, held)
+    bent = bending_mpa(shear_n, lever_mm, root, held) + turned_mpa(moment_nmm, root)
     pulled = tension_n / (math.pi * root**2 / 4)
     sinks = deflection_mm(shear_n, lever_mm, root, item.material.elastic_mpa, held)
     fy = "fy" if item.method == "en" else "Fy"
@@ -135,11 +149,12 @@ def check_bending(
         bent + pulled,
         factor.usable(item.material.yield_mpa),
         "MPa",
-        formula=f"{half}32 F L/(π d^3) + 4 T/(π d^2) <= {factor.written(fy)}",
+        formula=f"32 ({half}F L + M)/(π d^3) + 4 T/(π d^2) <= {factor.written(fy)}",
         inputs=(
             Given("F", shear_n, "N", "force across the stud"),
             Given("L", lever_mm, "mm", "lever arm to the sheet"),
             Given("d", root, "mm", "diameter at the thread's root"),
+            Given("M", moment_nmm, "Nmm", "moment of cap and barrel on the sheet"),
             Given("T", tension_n, "N", "force along the stud"),
             Given(fy, item.material.yield_mpa, "MPa", "yield stress of the stud"),
             Given(factor.symbol, factor.value, "", "safety factor"),

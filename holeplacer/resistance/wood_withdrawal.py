@@ -7,6 +7,7 @@ larger, they are kept: that is on the safe side. The formulas are inch-only: dia
 """
 
 import math
+from functools import lru_cache
 
 from holeplacer import units
 from holeplacer.errors import InputError
@@ -16,6 +17,7 @@ from holeplacer.resistance import coefficient, given, utilisation
 from holeplacer.resistance.utilisation import Given, Utilisation
 
 _NO_END_GRAIN = "wood screws are not to be pulled out of end grain"
+_NO_LATERAL = f"lateral value {utilisation.NOT_ENTERED}"
 _SOURCE = {"lag": "NDS 12.2.1", "wood": "NDS 12.2.2"}
 
 
@@ -34,6 +36,7 @@ def wood_screw_n_per_mm(specific_gravity: float, diameter_mm: float) -> float:
     return pounds * N_PER_POUND / units.MM_PER_INCH
 
 
+@lru_cache(maxsize=16)  # the same at every standoff
 def withdrawal_n(screw: WoodScrew) -> float:
     """W' p: what one screw may be pulled with; 0 for a wood screw in end grain.
 
@@ -92,7 +95,8 @@ def check(
     refused = _NO_END_GRAIN if screw.kind == "wood" and screw.end_grain else ""
     margin = utilisation.joined("allowable values (ASD)", refused)
     status = utilisation.worst_status(*coefficient.statuses(f"{_TABLE[screw.kind]} withdrawal"))
-    if shear_n == 0:
+    certain = shear_n > 0 and lateral_n is None and tension_n > pull
+    if shear_n == 0 or certain:
         return utilisation.of(
             f"{kind} in wood",
             tension_n,
@@ -102,7 +106,7 @@ def check(
             inputs=(Given("T", tension_n, "N", "tension of the screw"), *inputs),
             source=source,
             status=status,
-            note=margin,
+            note=utilisation.joined(_NO_LATERAL if certain else "", margin),
         )
     force = math.hypot(tension_n, shear_n)
     angle = math.atan2(tension_n, shear_n)
@@ -125,10 +129,27 @@ def check(
         ),
         source=f"{source}, 12.4",
         status="M",
-        note=utilisation.joined(
-            "" if lateral_n is not None else f"lateral value {utilisation.NOT_ENTERED}", margin
-        ),
+        note=utilisation.joined("" if lateral_n is not None else _NO_LATERAL, margin),
     )
+
+
+def share(
+    screw: WoodScrew, *, tension_n: float, shear_n: float, lateral_n: float | None
+) -> float | None:
+    """The utilisation of `check` by itself; None where it is not known.
+
+    It is no sum: a pull beside a force along the surface can use less than either alone, since Z'
+    grows with the angle.
+    """
+    pull = withdrawal_n(screw)
+    if shear_n == 0:
+        return utilisation.ratio(tension_n, pull)
+    if lateral_n is None:
+        return utilisation.ratio(tension_n, pull) if tension_n > pull else None
+    if tension_n == 0:
+        return utilisation.ratio(shear_n, lateral_n)
+    known = combined_n(pull, lateral_n, math.atan2(tension_n, shear_n))
+    return utilisation.ratio(math.hypot(tension_n, shear_n), known)
 
 
 def _load_duration(factor: float) -> float:

@@ -4,41 +4,31 @@ One entry for each limit state and hole, worst case taken, and one for each of t
 formulas and their sources are those of `resistance`; here is said which force goes into which.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache, partial
 
 import numpy as np
+from numpy.typing import NDArray
 
 from holeplacer.loads import combination
-from holeplacer.loads.loading import Loading
+from holeplacer.loads.loading import Loading, WallFixing
 from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
-from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan, SheetChoice
-from holeplacer.resistance import (
-    anchorage,
-    bearing,
-    bending,
-    deflection,
-    net_section,
-    pull_over,
-    pull_over_with_shear,
-    sheet_grade,
-    stud,
-    tear_out,
-    utilisation,
-)
-from holeplacer.resistance.hole_place import HolePlace
+from holeplacer.resistance import anchorage, bending, deflection, sheet_grade, stud, utilisation
 from holeplacer.resistance.sheet_grade import SheetGrade
 from holeplacer.resistance.stud import StudGrade
 from holeplacer.resistance.utilisation import Utilisation
-from holeplacer.rules import span_deflection
-from holeplacer.rules.load_effects import CARRIED, LoadEffects
+from holeplacer.rules import hole_capacity, hole_forces, load_effects, span_deflection
+from holeplacer.rules.hole_capacity import AtHole, Cap, Capacities, Fitting
+from holeplacer.rules.hole_forces import HoleForces
+from holeplacer.rules.load_effects import CALM, CARRIED, LoadEffects
 from holeplacer.rules.spacing import Spans
 from holeplacer.rules.span_deflection import SideDeflection
-from holeplacer.structure.response import Response
+
+Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -163,26 +153,6 @@ def _length_mm(side: SideDeflection) -> float:
 # --- the holes ---
 
 
-@dataclass(frozen=True)
-class _Forces:
-    """What one standoff carries.
-
-    Attributes:
-        pull: Off the wall, on its cap, with its case.
-        push: On to the wall, on its barrel, with its case.
-        shear: Across its stud, with its case.
-    """
-
-    pull: tuple[str, float]
-    push: tuple[str, float]
-    shear: tuple[str, float]
-
-    @property
-    def together(self) -> str:
-        """The cases of pull and shear, where both count."""
-        return f"{self.pull[0]} + {self.shear[0]}"
-
-
 _Found = tuple[str, float | None, Callable[[], Utilisation]]
 """Case, share, and what works out the rest: a limit state but for its hole."""
 
@@ -195,203 +165,169 @@ def _of_holes(
     effects: LoadEffects,
     sheet: SheetGrade,
 ) -> Iterator[LimitState]:
-    clearance = ways.clearances(axis, spans.feet)
-    places = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]).reshape(-1, 2)
-    edges = outline.edge_distance(places)
-    standoff = plan.standoff
-    made = stud.grade(standoff.stud_material, standoff.stud_mm, plan.loading.design_method)
-    for index, hole in enumerate(plan.holes):
-        forces = _forces(effects, index)
-        place = _place(plan, hole, float(edges[index]))
-        found: list[_Found] = []
-        if place is not None:
-            ends = bool((spans.next_hole[index] < 0).any())
-            found += _of_sheet_at(plan, sheet, place, forces, at_end=ends)
-        found += _of_standoff(plan, made, forces)
-        if spans.counts[index]:
-            width_mm, hole_mm = 2 * float(clearance[index]), plan.diameter_of(hole)
-            case, stress_mpa = _stress_at(spans, effects, index, hole_mm)
-            found.append(_net_section(sheet, width_mm, hole_mm, case, stress_mpa))
-        for case, share, reckoned in found:
-            yield LimitState(hole.number, (hole.x_mm, hole.y_mm), case, share, reckoned)
-
-
-def _forces(effects: LoadEffects, index: int) -> _Forces:
-    front = max(effects.wind, key=lambda response: response.reactions_n[index])
-    behind = min(effects.wind, key=lambda response: response.reactions_n[index])
-    return _Forces(
-        pull=(front.name, max(front.reactions_n[index], 0.0)),
-        push=(behind.name, max(-behind.reactions_n[index], 0.0)),
-        shear=effects.shear_n(index),
-    )
-
-
-def _place(plan: Plan, hole: Hole, edge_mm: float) -> HolePlace | None:
-    """The hole in its metal; None where it lies outside, which another rule finds."""
-    standoff = plan.standoff
-    if edge_mm <= 0:
-        return None
-    return HolePlace(
-        stud_mm=standoff.stud_mm,
-        hole_mm=plan.diameter_of(hole),
-        edge_mm=edge_mm,
-        washers=standoff.pressed_mm > 0 and standoff.backed_mm > 0,
-    )
+    if not plan.holes:
+        return
+    diameters = np.array([plan.diameter_of(hole) for hole in plan.holes])
+    forces = hole_forces.hole_forces(effects, spans.feet, diameters)
+    known = hole_capacity.capacities(Fitting(sheet, Cap.of(plan), plan.standoff.stud_mm))
+    of_sheet = _of_sheet_at(plan, outline, spans, forces, known)
+    of_standoff = _of_standoffs(plan, forces)
+    of_stroke = _of_stroke_at(axis, spans, forces, known, diameters)
+    for hole, *found in zip(plan.holes, of_sheet, of_standoff, of_stroke, strict=True):
+        at_mm = hole.x_mm, hole.y_mm
+        for states in found:
+            for case, share, reckoned in states:
+                yield LimitState(hole.number, at_mm, case, share, reckoned)
 
 
 def _of_sheet_at(
-    plan: Plan, sheet: SheetGrade, place: HolePlace, forces: _Forces, *, at_end: bool
-) -> Iterator[_Found]:
-    """Sheet round a hole: pulled over cap and barrel, torn and crushed by the stud.
+    plan: Plan, outline: Outline, spans: Spans, forces: HoleForces, known: Capacities
+) -> Iterator[list[_Found]]:
+    """Sheet round each hole: pulled over cap and barrel, torn and crushed by the stud.
 
-    At a stroke's end, where no hole follows, the sheet pulls on one side of the cap only.
+    At a stroke's end, where no hole follows, the sheet pulls on one side of the cap only; a cap
+    that holds the sheet's slope is pulled more on one side everywhere. A hole outside the metal,
+    which another rule finds, has no sheet.
     """
-    standoff = plan.standoff
-    front = "washer" if standoff.washer_mm > 0 else standoff.head
-    behind = "washer behind" if standoff.washer_behind_mm > 0 else "barrel"
-    for (case, force_n), pressed_mm, part in (
-        (forces.pull, standoff.pressed_mm, front),
-        (forces.push, standoff.backed_mm, behind),
+    places = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes])
+    edges = outline.edge_distance(places).tolist()
+    eccentric = (spans.next_hole < 0).any(axis=1) | (plan.loading.supports == "clamped")
+    pull, push, shear = (f.most.tolist() for f in (forces.pull, forces.push, forces.shear))
+    for index, (hole, edge_mm, turned) in enumerate(
+        zip(plan.holes, edges, eccentric.tolist(), strict=True)
     ):
-        yield _under(case, _pull_over(sheet, pressed_mm, place.hole_mm, part, at_end), force_n)
-    case, shear_n = forces.shear
-    for known in _in_plane(sheet, place):
-        yield _under(case, known, shear_n)
-    pressed_mm, pull_n = standoff.pressed_mm, forces.pull[1]
-    by_shear, by_pull = _over_by_force(sheet, place, pressed_mm, at_end)
-    yield (
-        forces.together,
-        _sum(by_shear, shear_n) + _sum(by_pull, pull_n),
-        partial(_over_with_shear, sheet, place, pressed_mm, at_end, shear_n, pull_n),
-    )
+        if edge_mm <= 0:
+            yield []
+            continue
+        here = known.at_hole(plan.diameter_of(hole), edge_mm, turned)
+        yield _round_hole(here, forces, index, (pull[index], push[index], shear[index]))
 
 
-def _of_standoff(plan: Plan, made: StudGrade, forces: _Forces) -> Iterator[_Found]:
+def _round_hole(
+    known: AtHole, forces: HoleForces, index: int, force_n: tuple[float, float, float]
+) -> list[_Found]:
+    pull_n, push_n, shear_n = force_n
+    over_front, over_behind, *in_plane, by_shear, by_pull = known.by_force
+    off, on, across = forces.pull.case(index), forces.push.case(index), forces.shear.case(index)
+    return [
+        (off, _part(over_front, pull_n), partial(known.over_front.under, pull_n)),
+        (on, _part(over_behind, push_n), partial(known.over_behind.under, push_n)),
+        *(
+            (across, _part(by_force, shear_n), partial(idle.under, shear_n))
+            for by_force, idle in zip(in_plane, known.in_plane, strict=True)
+        ),
+        (
+            f"{off} + {across}",
+            _part(by_shear, shear_n) + _part(by_pull, pull_n),
+            partial(known.together, shear_n, pull_n),
+        ),
+    ]
+
+
+def _of_standoffs(plan: Plan, forces: HoleForces) -> Iterator[list[_Found]]:
     """The stud, bent, sheared and pulled, and its anchor in the wall."""
-    lever_mm, together = plan.standoff.projection_mm, forces.together
-    pull_n, shear_n = forces.pull[1], forces.shear[1]
-    by_shear, by_pull = _bent_by_force(made, lever_mm)
-    bent = partial(stud.check_bending, made, shear_n=shear_n, tension_n=pull_n, lever_mm=lever_mm)
-    yield together, _sum(by_shear, shear_n) + _sum(by_pull, pull_n), bent
-    shear_rd, tension_rd = _stud_strengths(made)
-    share, _ = stud.interaction(made.rules, shear_n / shear_rd, pull_n / tension_rd)
-    yield together, share, partial(stud.check_fastener, made, shear_n=shear_n, tension_n=pull_n)
-    anchor = anchorage.check(plan.loading.fixing, tension_n=pull_n, shear_n=shear_n)
-    yield together, anchor.utilisation, lambda: anchor
-
-
-def _under(case: str, known: Utilisation, demand: float) -> _Found:
-    """A limit state of one force, its resistance known."""
-    return case, utilisation.ratio(demand, known.resistance), partial(known.under, demand)
-
-
-def _sum(by_force: float, force_n: float) -> float:
-    """Part of a share that is a sum over forces; no force uses nothing, even of nothing."""
-    return by_force * force_n if force_n else 0.0
-
-
-def _over_with_shear(
-    sheet: SheetGrade,
-    place: HolePlace,
-    pressed_mm: float,
-    at_end: bool,
-    shear_n: float,
-    pull_n: float,
-) -> Utilisation:
-    return pull_over_with_shear.check(
-        sheet,
-        place,
-        shear_n=shear_n,
-        tension_n=pull_n,
-        pressed_mm=pressed_mm,
-        eccentric=at_end,
+    made = stud.grade(
+        plan.standoff.stud_material, plan.standoff.stud_mm, plan.loading.design_method
     )
+    pull, shear = forces.pull.most.tolist(), forces.shear.most.tolist()
+    least = forces.least_shear.most.tolist()
+    fixing, shear_rd, tension_rd = plan.loading.fixing, *_stud_strengths(made)
+    bent = _bent(made, load_effects.lever_mm(plan), forces)
+    for index, (pull_n, shear_n, of_bending) in enumerate(zip(pull, shear, bent, strict=True)):
+        across = forces.shear.case(index)
+        together = f"{forces.pull.case(index)} + {across}"
+        share, _ = stud.interaction(made.rules, shear_n / shear_rd, pull_n / tension_rd)
+        thread = partial(stud.check_fastener, made, shear_n=shear_n, tension_n=pull_n)
+        carried_n = ((pull_n, shear_n), (pull_n, least[index]), (0.0, shear_n))
+        pulled_n, along_n, used = _worst_on_anchor(fixing, carried_n)
+        calm = pulled_n == 0 < pull_n
+        hung = across if along_n == shear_n else forces.least_shear.case(index)
+        anchor = partial(anchorage.check, fixing, tension_n=pulled_n, shear_n=along_n)
+        yield [
+            of_bending,
+            (together, share, thread),
+            (f"{CALM if calm else forces.pull.case(index)} + {hung}", used, anchor),
+        ]
 
 
-@lru_cache(maxsize=4096)
-def _over_by_force(
-    sheet: SheetGrade, place: HolePlace, pressed_mm: float, at_end: bool
-) -> tuple[float, float]:
-    """What 1 N of shear uses of shear and pull-over together, and 1 N of pull."""
-    fixed = (sheet, place, pressed_mm, at_end)
-    return _known(_over_with_shear(*fixed, 1.0, 0.0)), _known(_over_with_shear(*fixed, 0.0, 1.0))
+def _bent(made: StudGrade, lever_mm: float, forces: HoleForces) -> Iterator[_Found]:
+    """Each stud in bending; what holds the sheet's slope may be worse where the pull is less."""
+    by_shear, by_pull, by_moment = _bent_by_force(made, lever_mm)
+    by_wind = _parts(by_pull, forces.stud_pull) + _parts(by_moment, forces.moment)
+    worst = by_wind.argmax(axis=0).tolist()
+    shares = by_wind.max(axis=0) + _parts(by_shear, forces.shear.most)
+    for index, (case, share, shear_n) in enumerate(
+        zip(worst, shares.tolist(), forces.shear.most.tolist(), strict=True)
+    ):
+        reckoned = partial(
+            stud.check_bending,
+            made,
+            shear_n=shear_n,
+            tension_n=float(forces.stud_pull[case, index]),
+            lever_mm=lever_mm,
+            moment_nmm=float(forces.moment[case, index]),
+        )
+        yield f"{forces.pull.cases[case]} + {forces.shear.case(index)}", share, reckoned
+
+
+def _worst_on_anchor(
+    fixing: WallFixing, carried_n: Sequence[tuple[float, float]]
+) -> tuple[float, float, float | None]:
+    """Pull, force along the wall and share where it is worst; of shares as bad, the first.
+
+    Values that are added are worst with most of both. A screw in wood can be worse without wind,
+    or with less weight.
+    """
+    at = carried_n if fixing.screw is not None else carried_n[:1]
+    found = [(*pair, anchorage.share(fixing, tension_n=pair[0], shear_n=pair[1])) for pair in at]
+    return max(found, key=lambda item: utilisation.severity(item[2]))
+
+
+def _of_stroke_at(
+    axis: Axis, spans: Spans, forces: HoleForces, known: Capacities, diameters: Floats
+) -> Iterator[list[_Found]]:
+    """What each hole leaves of its stroke, where it lies on one."""
+    widths = (2 * ways.clearances(axis, spans.feet)).tolist()
+    stress, tension = forces.stress.most.tolist(), forces.tension.most.tolist()
+    for index, (counts, width_mm, hole_mm) in enumerate(
+        zip(spans.counts.tolist(), widths, diameters.tolist(), strict=True)
+    ):
+        if not counts:
+            yield []
+            continue
+        here = known.across_stroke(width_mm, hole_mm)
+        mpa, pull_n = stress[index], tension[index]
+        bent, along = forces.stress.case(index), forces.tension.case(index)
+        used = _part(here.by_stress, mpa) + _part(here.by_tension, pull_n)
+        yield [
+            (f"{bent} + {along}" if pull_n else bent, used, partial(here.bent, mpa, pull_n)),
+            (along, _part(here.by_rupture, pull_n), partial(here.pulled.under, pull_n)),
+        ]
+
+
+def _part(by_force: float, force: float) -> float:
+    """Part of a share that is a sum over forces; no force uses nothing, even of nothing."""
+    return by_force * force if force else 0.0
+
+
+def _parts(by_force: float, force: Floats) -> Floats:
+    return np.multiply(by_force, force, out=np.zeros_like(force), where=force > 0)
 
 
 @lru_cache(maxsize=16)
-def _bent_by_force(made: StudGrade, lever_mm: float) -> tuple[float, float]:
-    """What 1 N across a stud uses of its bending strength, and 1 N along it."""
-    across, along = (
-        stud.check_bending(made, shear_n=shear, tension_n=1.0 - shear, lever_mm=lever_mm)
-        for shear in (1.0, 0.0)
+def _bent_by_force(made: StudGrade, lever_mm: float) -> tuple[float, float, float]:
+    """What 1 N across a stud uses of its bending strength, 1 N along it, and 1 N mm on it."""
+    checked = (
+        stud.check_bending(
+            made, shear_n=across, tension_n=along, lever_mm=lever_mm, moment_nmm=turning
+        )
+        for across, along, turning in np.eye(3).tolist()
     )
-    return _known(across), _known(along)
+    across, along, turning = (hole_capacity.known(result) for result in checked)
+    return across, along, turning
 
 
 @lru_cache(maxsize=16)
 def _stud_strengths(made: StudGrade) -> tuple[float, float]:
     shear_n, tension_n, _ = stud.strengths_n(made)
     return shear_n, tension_n
-
-
-def _known(result: Utilisation) -> float:
-    """The share of a limit state whose resistance is always known."""
-    if result.utilisation is None:
-        raise ValueError(f"{result.check} has no resistance")
-    return result.utilisation
-
-
-@lru_cache(maxsize=4096)  # while one hole is dragged, the others stay
-def _in_plane(sheet: SheetGrade, place: HolePlace) -> tuple[Utilisation, ...]:
-    return (*bearing.check(sheet, place, 0.0), tear_out.check(sheet, place, 0.0))
-
-
-@lru_cache(maxsize=64)  # the same for every hole of one size
-def _pull_over(
-    sheet: SheetGrade, pressed_mm: float, hole_mm: float, part: str, eccentric: bool
-) -> Utilisation:
-    return pull_over.check(
-        sheet, 0.0, pressed_mm=pressed_mm, hole_mm=hole_mm, part=part, eccentric=eccentric
-    )
-
-
-def _stress_at(
-    spans: Spans, effects: LoadEffects, index: int, diameter_mm: float
-) -> tuple[str, float]:
-    """Greatest stress of the whole stroke across a hole, in which case."""
-    branch, s = int(spans.feet.branch[index]), float(spans.feet.s[index])
-    if branch < 0:
-        return effects.wind[0].name, 0.0
-    at = s + np.array([-0.5, 0.0, 0.5]) * diameter_mm
-
-    def stress(response: Response) -> float:
-        along = response.stress_mpa[branch]
-        return float(np.interp(at, effects.grillage.ways[branch], along).max())
-
-    worst = max(effects.wind, key=stress)
-    return worst.name, stress(worst)
-
-
-def _net_section(
-    sheet: SheetGrade, width_mm: float, hole_mm: float, case: str, stress_mpa: float
-) -> _Found:
-    by_stress = _net_by_stress(sheet, width_mm, hole_mm)
-    reckoned = partial(_net_bending, sheet, width_mm, hole_mm, stress_mpa)
-    return case, _sum(by_stress, stress_mpa), reckoned
-
-
-def _net_bending(
-    sheet: SheetGrade, width_mm: float, hole_mm: float, stress_mpa: float
-) -> Utilisation:
-    """Bending and torsion together as the bending moment that stresses the stroke alike."""
-    return net_section.check_bending(
-        sheet,
-        width_mm=width_mm,
-        hole_mm=hole_mm,
-        moment_nmm=stress_mpa * width_mm * sheet.thickness_mm**2 / 6,
-    )
-
-
-@lru_cache(maxsize=4096)
-def _net_by_stress(sheet: SheetGrade, width_mm: float, hole_mm: float) -> float:
-    """What 1 MPa in the whole stroke uses of its net section."""
-    return _known(_net_bending(sheet, width_mm, hole_mm, 1.0))

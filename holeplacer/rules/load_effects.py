@@ -7,25 +7,36 @@ every hole pushes its stud with while the sign hangs, grows in the sun and shrin
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
-from holeplacer.loads import effective_area, self_weight, wind
+import numpy as np
+from numpy.typing import NDArray
+
+from holeplacer.loads import combination, effective_area, self_weight, wind
 from holeplacer.loads.wind import DesignPressure
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
 from holeplacer.standoffs import stud
-from holeplacer.structure import frame, grillage, handling, response
+from holeplacer.structure import frame, grillage, handling, response, stroke_force
 from holeplacer.structure.bearing_studs import Stud
 from holeplacer.structure.frame import InPlane
 from holeplacer.structure.grillage import Grillage
 from holeplacer.structure.handling import Carried
 from holeplacer.structure.response import Case, Response
+from holeplacer.structure.sheet_stiffness import SheetStiffness
+from holeplacer.wall import layers
+
+Floats = NDArray[np.float64]
 
 OUT, IN = "pressure out", "pressure in"
 """Cases: wind off the wall and on to it."""
 
 WEIGHT, HOT, COLD = "weight", "weight, hottest", "weight, coldest"
 """Cases in the sign's plane."""
+
+CALM = "no wind"
+"""Where a standoff is worse off without wind."""
 
 CARRIED = "carried by two hands"
 """Case before it hangs."""
@@ -63,10 +74,11 @@ class LoadEffects:
         pressure: Off the wall and on to it, with all that led to it.
         grillage: The sign without its standoffs.
         wind: One response to each way of the wind, `OUT` first.
-        in_plane: Weight by itself, then with heat and with cold; empty where only the wind was
-            asked for.
+        in_plane: Weight by itself, then with heat and with cold, with the design method's factors
+            in them; empty where only the wind was asked for.
         carried: Every piece carried flat by two hands, jerks counted; empty where that was not
             asked for.
+        tensions_n: (c, n) force along the stroke at each hole in the cases in the plane.
     """
 
     pressure: DesignPressure
@@ -74,6 +86,13 @@ class LoadEffects:
     wind: tuple[Response, ...]
     in_plane: tuple[InPlaneCase, ...]
     carried: tuple[Carried, ...]
+    tensions_n: Floats
+
+    @cached_property
+    def shears_n(self) -> Floats:
+        """(c, n) force across each hole's stud in the cases in the plane, without direction."""
+        forces = np.array([case.result.forces_n for case in self.in_plane])
+        return np.hypot(forces[..., 0], forces[..., 1])
 
     def shear_n(self, index: int) -> tuple[str, float]:
         """The case that pushes most across the stud of a hole, and that force."""
@@ -139,6 +158,9 @@ def load_effects(
     sign = bare(plan, outline, axis)
     places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
     cases = (Case(OUT, pressure.out_pa * _MPA), Case(IN, -pressure.in_pa * _MPA))
+    in_plane, tensions_n = ((), np.empty((0, 0)))
+    if not wind_only:
+        in_plane, tensions_n = _in_plane(plan, outline, axis, places)
     return LoadEffects(
         pressure=pressure,
         grillage=sign,
@@ -149,8 +171,9 @@ def load_effects(
             clamped=plan.loading.supports == "clamped",
             steadied=True,
         ),
-        in_plane=() if wind_only else _in_plane(plan, outline, axis, places),
+        in_plane=in_plane,
         carried=() if wind_only else _carried(plan, sign),
+        tensions_n=tensions_n,
     )
 
 
@@ -166,33 +189,46 @@ def _carried(plan: Plan, sign: Grillage) -> tuple[Carried, ...]:
 
 def _in_plane(
     plan: Plan, outline: Outline, axis: Axis, places: list[tuple[float, float]]
-) -> tuple[InPlaneCase, ...]:
-    metal, loading = plan.sheet.material, plan.loading
+) -> tuple[tuple[InPlaneCase, ...], Floats]:
+    """The cases in the plane, and the force along the stroke at each hole in each of them."""
+    metal, felt = plan.sheet.material, plan.loading.temperature
+    sheet = SheetStiffness(
+        metal.bearing_thickness_mm(plan.sheet.thickness_mm), metal.elastic_mpa, metal.shear_mpa
+    )
     hung = frame.frame(
         outline,
         axis,
-        thickness_mm=metal.bearing_thickness_mm(plan.sheet.thickness_mm),
-        elastic_mpa=metal.elastic_mpa,
-        shear_mpa=metal.shear_mpa,
+        thickness_mm=sheet.thickness_mm,
+        elastic_mpa=sheet.elastic_mpa,
+        shear_mpa=sheet.shear_mpa,
     )
-    weight_pa = self_weight.area_weight_pa(metal.density_kg_m3, plan.sheet.thickness_mm)
-    weight_mpa = weight_pa * _MPA if loading.gravity else 0.0
-    felt = loading.temperature
     changes = (
         (WEIGHT, 0.0),
         (HOT, felt.highest_c - felt.installation_c),
         (COLD, felt.lowest_c - felt.installation_c),
     )
+    weight_mpa = _weight_mpa(plan)
+    expansion = combination.thermal_factor(plan.loading).value * metal.expansion_per_k
     results = frame.hang_through(
         hung,
         places,
         stud_of(plan),
         weight_mpa=weight_mpa,
-        strains=[metal.expansion_per_k * kelvin for _, kelvin in changes],
+        strains=[expansion * kelvin for _, kelvin in changes],
     )
-    return tuple(
+    cases = tuple(
         InPlaneCase(name, result) for (name, _), result in zip(changes, results, strict=True)
     )
+    return cases, stroke_force.pulls(hung, axis, sheet, places, results, weight_mpa=weight_mpa)
+
+
+def _weight_mpa(plan: Plan) -> float:
+    """Weight by area with the design method's greatest factor; nothing where it doesn't count."""
+    if not plan.loading.gravity:
+        return 0.0
+    density = plan.sheet.material.density_kg_m3
+    weight_pa = self_weight.area_weight_pa(density, plan.sheet.thickness_mm)
+    return weight_pa * _MPA * combination.dead_factor(plan.loading).value
 
 
 def stud_of(plan: Plan) -> Stud:
@@ -206,7 +242,12 @@ def stud_of(plan: Plan) -> Stud:
     left = smallest - 2 * plan.sheet.finish_mm - standoff.stud_mm
     return Stud(
         diameter_mm=stud.thread(standoff.stud_mm).root_mm,
-        projection_mm=standoff.projection_mm,
+        projection_mm=lever_mm(plan),
         elastic_mpa=stud.stud_material(standoff.stud_material).elastic_mpa,
         room_mm=max(left / 2, 0.0),
     )
+
+
+def lever_mm(plan: Plan) -> float:
+    """How far a stud reaches from where the wall holds it to the sheet, soft layers included."""
+    return layers.lever_arm_mm(plan.wall, plan.standoff.projection_mm)

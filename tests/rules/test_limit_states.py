@@ -1,12 +1,15 @@
 """Limit states: which load effect meets which resistance."""
 
 from dataclasses import replace
+from itertools import product
 
 import pytest
 
-from holeplacer.loads.loading import En1991Site, Loading, WallFixing
+from holeplacer.loads.loading import En1991Site, Loading, WallFixing, WoodScrew
 from holeplacer.plan.hole import Hole
+from holeplacer.resistance import anchorage, utilisation
 from holeplacer.rules import limit_states, load_effects, spacing
+from holeplacer.wall.layer import Layer
 
 HOLES = tuple(Hole(n, x, y) for n, (x, y) in enumerate([(40, 3), (200, -3), (360, 3)], 1))
 
@@ -51,9 +54,10 @@ def test_worse_way_of_the_wind_governs_the_sheet(windy, bar, axis):
 def test_net_section_is_narrower(windy, bar, axis):
     """Beside a hole the stroke is 30 mm less the hole: its stress rises by that share."""
     effects, states = states_of(windy, bar, axis)
-    state = by_check(states, 2, "net section")
-    diameter = windy.standoff.hole_mm
-    stress = state.utilisation.demand * (30.0 - diameter) / 30.0
+    state = by_check(states, 2, "net section in bending")
+    left_mm, t = 30.0 - windy.standoff.hole_mm, windy.sheet.thickness_mm
+    pulled = max(float(effects.tensions_n[:, 1].max()), 0.0) / (left_mm * t)
+    stress = (state.utilisation.demand - pulled) * left_mm / 30.0
     assert 0 < stress <= effects.wind[1].max_stress_mpa * (1 + 1e-9)
 
 
@@ -127,19 +131,122 @@ def test_carried_sign(windy, bar, axis):
     assert limit_states.carried(calm, states_of(calm, bar, axis)[0]) is None
 
 
+def test_cold_pulls_the_stroke_apart_across_a_hole(windy, bar, axis):
+    """Shrinking by 100 K between tight holes: force along the stroke at the net section."""
+    cold = replace(windy.loading.temperature, lowest_c=-80.0)
+    tight = replace(
+        windy,
+        loading=replace(windy.loading, temperature=cold),
+        standoff=replace(windy.standoff, hole_mm=windy.standoff.stud_mm),
+    )
+    effects, states = states_of(tight, bar, axis)
+    state = by_check(states, 2, "net section in tension")
+    assert state.case == "weight, coldest"
+    assert state.utilisation.demand == pytest.approx(effects.tensions_n[2, 1])
+    assert state.utilisation.demand > 10.0
+    bent = by_check(states, 2, "net section in bending")
+    assert bent.case == "pressure in + weight, coldest"
+    given = {item.symbol: item.value for item in bent.utilisation.inputs}
+    assert given["N"] == pytest.approx(effects.tensions_n[2, 1])
+
+
+def test_clamping_bends_the_studs(windy, bar, axis):
+    """A cap that holds the sheet's slope bends its stud; where that is worst, it is counted."""
+    clamped = replace(windy, loading=replace(windy.loading, supports="clamped"))
+    effects, states = states_of(clamped, bar, axis)
+    state = by_check(states, 1, "stud in bending")
+    given = {item.symbol: item.value for item in state.utilisation.inputs}
+    moments = [case.moments_nmm[0] for case in effects.wind]
+    assert given["M"] in [pytest.approx(float((m @ m) ** 0.5)) for m in moments]
+    assert state.case.startswith("pressure in")  # pushed, not pulled: by its moment alone
+    assert given["T"] == 0.0
+    assert state.share > by_check(states_of(windy, bar, axis)[1], 1, "stud in bending").share
+
+
+def test_screw_in_wood_may_be_worse_without_wind(windy, bar, axis):
+    """A pull beside the weight turns the force to where wood holds more: no wind governs then."""
+    fixing = WallFixing(shear_n=20.0, screw=WoodScrew())
+    _, states = states_of(replace(windy, loading=replace(windy.loading, fixing=fixing)), bar, axis)
+    state = by_check(states, 2, "screw in wood")
+    effects = load_effects.load_effects(windy, bar, axis)
+    pulls = (0.0, max(case.reactions_n[1] for case in effects.wind))
+    shears = [case.shear_n(1) for case in effects.in_plane]
+    every = [
+        anchorage.check(fixing, tension_n=t, shear_n=v).utilisation
+        for t, v in product(pulls, shears)
+    ]
+    assert state.share == pytest.approx(max(every))
+    weak = replace(fixing, shear_n=5.0, screw=WoodScrew(thread_mm=200.0))
+    _, states = states_of(replace(windy, loading=replace(windy.loading, fixing=weak)), bar, axis)
+    assert by_check(states, 2, "screw in wood").case.startswith("no wind + ")
+
+
+def test_half_an_anchor_that_is_too_weak_fails(windy, bar, axis):
+    """No shear value was entered, but the tension value alone is too little: a failure, no gap."""
+    fixing = WallFixing(tension_n=1.0)
+    _, states = states_of(replace(windy, loading=replace(windy.loading, fixing=fixing)), bar, axis)
+    assert by_check(states, 2, "anchor").share > 1
+
+
+def test_soft_wall_lengthens_the_lever(windy, bar, axis):
+    """Over 2 in of foam a stud is bent by so much more lever."""
+    foam = replace(windy.wall, layers=(Layer("soft", 50.8), Layer("structure", 89.0)))
+    _, states = states_of(replace(windy, wall=foam), bar, axis)
+    given = {i.symbol: i.value for i in by_check(states, 2, "stud in bending").utilisation.inputs}
+    assert given["L"] == pytest.approx(windy.standoff.projection_mm + 50.8)
+
+
+LOADINGS = {
+    "anchor not entered": {},
+    "anchor entered": {"fixing": WallFixing(400.0, 300.0), "pressure_out_pa": 9000.0},
+    "half an anchor": {"fixing": WallFixing(tension_n=10.0), "pressure_out_pa": 500.0},
+    "screw in wood": {"fixing": WallFixing(shear_n=20.0, screw=WoodScrew())},
+    "clamped": {"supports": "clamped", "pressure_in_pa": 5000.0},
+    "a limit in mm": {"deflection_limit_mm": 2.0, "gravity": False},
+}
+
+
+@pytest.mark.parametrize("loading", LOADINGS)
 @pytest.mark.parametrize("method", ["asd", "lrfd", "en"])
 @pytest.mark.parametrize("metal", ["steel", "stainless", "aluminium", "brass"])
-def test_share_is_that_of_what_is_worked_out(windy, bar, axis, method, metal):
+def test_share_is_that_of_what_is_worked_out(windy, bar, axis, method, metal, loading):
     """The share found at once and the one of the formula with all its figures are the same."""
-    sheet = replace(windy.sheet, metal=metal, gauge=None, thickness_mm=1.6)
-    fixing = WallFixing(tension_n=400.0, shear_n=300.0)
-    for loading in (
-        replace(windy.loading, design_method=method),
-        replace(windy.loading, design_method=method, fixing=fixing, pressure_out_pa=9000.0),
-    ):
-        plan = replace(windy, sheet=sheet, loading=loading)
-        _, states = states_of(plan, bar, axis)
-        for state in states:
-            worked_out = state.utilisation.utilisation
-            assert (state.share is None) == (worked_out is None)
-            assert state.share is None or state.share == pytest.approx(worked_out, rel=1e-9)
+    plan = replace(
+        windy,
+        sheet=replace(windy.sheet, metal=metal, gauge=None, thickness_mm=1.6),
+        loading=replace(windy.loading, design_method=method, **LOADINGS[loading]),
+    )
+    _, states = states_of(plan, bar, axis)
+    checks = {state.utilisation.check for state in states if state.hole == 2}
+    assert len(checks) >= 9
+    for state in states:
+        worked_out = state.utilisation.utilisation
+        assert (state.share is None) == (worked_out is None)
+        assert state.share is None or state.share == pytest.approx(worked_out, rel=1e-9)
+
+
+@pytest.mark.parametrize("wind", [(1000.0, 2000.0), (9000.0, 500.0)])
+@pytest.mark.parametrize("supports", ["free", "clamped"])
+def test_no_case_is_worse_than_the_one_shown(windy, bar, axis, supports, wind):
+    """Each way of the wind by itself, with each case in the plane, uses no more than is shown."""
+    loading = replace(
+        windy.loading,
+        supports=supports,
+        pressure_out_pa=wind[0],
+        pressure_in_pa=wind[1],
+        fixing=WallFixing(shear_n=60.0, screw=WoodScrew()),
+    )
+    effects, states = states_of(replace(windy, loading=loading), bar, axis)
+    plan = replace(windy, loading=loading)
+    spans = spacing.spans(plan, bar, axis)
+    shown = [state.share for state in states if state.hole]
+    for across, along in product(range(2), range(3)):
+        one = replace(
+            effects,
+            wind=(effects.wind[across],),
+            in_plane=(effects.in_plane[along],),
+            tensions_n=effects.tensions_n[along : along + 1],
+        )
+        alone = limit_states.limit_states(plan, bar, axis, spans, one)
+        for most, state in zip(shown, [s for s in alone if s.hole], strict=True):
+            assert utilisation.severity(most) >= utilisation.severity(state.share) * (1 - 1e-12)

@@ -81,6 +81,31 @@ def test_weight_hangs_on_the_studs(windy, bar, axis):
         assert (x, y) == (pytest.approx(0.0, abs=1e-3), pytest.approx(-weight_n, rel=1e-3))
 
 
+@pytest.mark.parametrize(("method", "factor"), [("asd", 1.0), ("lrfd", 1.4), ("en", 1.35)])
+def test_weight_has_the_design_methods_factor(windy, bar, axis, method, factor):
+    """Against design strengths weight goes with its factor, as the wind does."""
+    plan = replace(windy, loading=replace(windy.loading, design_method=method))
+    weight_n = plan.sheet.material.mass_kg(bar.area_mm2, plan.sheet.thickness_mm) * 9.80665
+    (case, *_) = load_effects.load_effects(plan, bar, axis).in_plane
+    assert case.result.forces_n.sum(axis=0)[1] == pytest.approx(-factor * weight_n, rel=1e-3)
+
+
+@pytest.mark.parametrize(("method", "factor"), [("asd", 1.0), ("lrfd", 1.0), ("en", 1.5)])
+def test_temperature_has_the_design_methods_factor(windy, bar, axis, method, factor):
+    """Movement by heat goes with its factor: an end hole moves so much further."""
+    loading = replace(windy.loading, gravity=False, design_method=method)
+    plan = replace(windy, loading=loading, standoff=replace(windy.standoff, hole_mm=20.0))
+    hot = load_effects.load_effects(plan, bar, axis).in_plane[1].result.movement_mm
+    grown = plan.sheet.material.expansion_per_k * 40.0 * 320.0
+    assert hot[2, 0] - hot[0, 0] == pytest.approx(factor * grown, rel=1e-3)
+
+
+def test_tension_along_the_strokes(windy, bar, axis):
+    """One row for each case in the plane; none where only the wind is asked for."""
+    assert load_effects.load_effects(windy, bar, axis).tensions_n.shape == (3, 3)
+    assert load_effects.load_effects(windy, bar, axis, wind_only=True).tensions_n.size == 0
+
+
 def test_gravity_can_be_left_out(windy, bar, axis):
     """Without gravity nothing hangs."""
     floating = replace(windy, loading=replace(windy.loading, gravity=False))
