@@ -7,6 +7,7 @@ length (IBC Table 1604.3, footnote; from memory).
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,7 +28,8 @@ class SideDeflection:
 
     Attributes:
         hole: Index of the hole in the plan.
-        deflection_mm: Greatest deflection of the axis there, without sign.
+        deflection_mm: Greatest deflection of the axis there, without sign; of an overhang that of
+            its tip, which goes on straight from the axis's end.
         length_mm: Way from the hole to the side's furthest point.
         overhang: That point is a tip, not the middle of a span.
         at_mm: Where the deflection is.
@@ -56,18 +58,23 @@ def side_deflections(
         return ()
     branch = np.repeat(np.arange(len(stations)), [len(s) for s in stations]).astype(np.intp)
     s = np.concatenate(stations)
-    deflection = np.abs(np.concatenate(response.deflection_mm))
+    moved = np.concatenate(response.deflection_mm)
     side = _nearest_side(reach, branch, s)
-    held = side >= 0
-    worst = _greatest(side[held], deflection[held], 2 * reach.sites)
-    station = np.flatnonzero(held)
+    station = np.flatnonzero(side >= 0)
+    ends = _ends(axis)
+    side_of_end, moved_end = reach.node_side[ends.node], _beyond(ends, stations, s, moved)
+    hung = side_of_end >= 0
+    group = np.concatenate([side[station], side_of_end[hung]])
+    deflection = np.abs(np.concatenate([moved[station], moved_end[hung]]))
+    worst = _greatest(group, deflection, 2 * reach.sites)
     length, at_tip = _lengths(axis, reach)
     holes = np.flatnonzero(spans.counts)
     places = ways.places(axis, AxisPoints.on_branches(branch[station], s[station]))
+    places = np.concatenate([places, ends.xy[hung]])
     return tuple(
         SideDeflection(
             hole=int(holes[number // 2]),
-            deflection_mm=float(deflection[station[top]]),
+            deflection_mm=float(deflection[top]),
             length_mm=float(length[number]),
             overhang=bool(at_tip[number]),
             at_mm=(float(places[top, 0]), float(places[top, 1])),
@@ -115,6 +122,52 @@ def _nearest_side(reach: ways.Reach, branch: Indices, s: Floats) -> Indices:
     left = reach.left_way[gap] + s - reach.low[gap]
     right = reach.right_way[gap] + reach.high[gap] - s
     return np.where(left <= right, reach.left_side[gap], reach.right_side[gap])
+
+
+@dataclass(frozen=True, eq=False)
+class _Ends:
+    """Tips at the end of a branch.
+
+    Attributes:
+        node: (t,) the axis end.
+        branch: (t,) its branch.
+        at_start: (t,) it is that branch's start, not its end.
+        reach_mm: (t,) from the axis end to the tip.
+        xy: (t, 2) the tip.
+    """
+
+    node: Indices
+    branch: Indices
+    at_start: NDArray[np.bool_]
+    reach_mm: Floats
+    xy: Floats
+
+
+@lru_cache(maxsize=4)  # the same wherever the holes are
+def _ends(axis: Axis) -> _Ends:
+    branch_at = {item.end: number for number, item in enumerate(axis.branches)}
+    branch_at |= {item.start: number for number, item in enumerate(axis.branches)}
+    tips = [tip for tip in axis.tips if tip.node in branch_at]
+    branch = [branch_at[tip.node] for tip in tips]
+    pairs = zip(branch, tips, strict=True)
+    return _Ends(
+        node=np.array([tip.node for tip in tips], np.intp),
+        branch=np.array(branch, np.intp),
+        at_start=np.array([axis.branches[b].start == tip.node for b, tip in pairs], bool),
+        reach_mm=np.array([tip.reach_mm for tip in tips], float),
+        xy=np.array([tip.xy for tip in tips], float).reshape(-1, 2),
+    )
+
+
+def _beyond(ends: _Ends, stations: tuple[Floats, ...], s: Floats, moved: Floats) -> Floats:
+    """Movement of each tip: on from the axis's end as straight as it leaves it."""
+    stop = np.cumsum([len(way) for way in stations])
+    start = stop - [len(way) for way in stations]
+    last = np.where(ends.at_start, start[ends.branch], stop[ends.branch] - 1)
+    before = np.where(ends.at_start, last + 1, last - 1)
+    slope = (moved[last] - moved[before]) / np.abs(s[last] - s[before])
+    tip: Floats = moved[last] + slope * ends.reach_mm
+    return tip
 
 
 def _greatest(group: Indices, value: Floats, groups: int) -> Indices:

@@ -6,7 +6,7 @@ supports M), Table 8.4 (M), EN 1993-1-1 6.2.3 (0.9: P). Partial factors are the 
 
 import pytest
 
-from holeplacer.resistance import bearing, net_section, pull_out, pull_over, stud
+from holeplacer.resistance import bearing, net_section, pull_over, stud
 from holeplacer.resistance.hole_place import HolePlace
 from holeplacer.resistance.sheet_grade import SheetGrade
 
@@ -47,14 +47,6 @@ def test_pull_through(repeated, kn):
     result = pull_over.check(steel(1.5), 0.0, pressed_mm=14.0, hole_mm=6.6, repeated=repeated)
     assert result.resistance / 1000 == pytest.approx(kn, abs=5e-4)
     assert result.status == "P"
-
-
-@pytest.mark.parametrize(("pitch", "factor"), [(1.8, 0.65), (2.0, 0.65), (2.1, 0.45)])
-def test_pull_out(pitch, factor):
-    """d 6.3, tsup 2, fu 360: 2.359 kN; 0.45 for 0.65 where the pitch is more than tsup."""
-    result = pull_out.check(steel(2.0), 0.0, screw_mm=6.3, pitch_mm=pitch)
-    assert result.resistance / 1000 == pytest.approx(2.359 * factor / 0.65, abs=5e-4)
-    assert bool(result.caveat) == (factor == 0.45)
 
 
 def test_punching():

@@ -17,7 +17,6 @@ AMERICAN = {
     ("aisi-s100", "tear-out"): (2.22, 0.65),
     ("aisi-s100", "net section"): (2.22, 0.65),
     ("aisi-s100", "pull-over"): (3.00, 0.50),
-    ("aisi-s100", "pull-out"): (3.00, 0.50),
     ("aisi-s100", "shear and pull-over"): (2.35, 0.65),
     ("asce-8", "bending"): (1.85, 0.85),
     ("asce-8", "bearing"): (2.50, 0.60),
@@ -25,7 +24,6 @@ AMERICAN = {
     ("asce-8", "tear-out"): (2.40, 0.65),
     ("asce-8", "net section"): (2.40, 0.65),
     ("asce-8", "pull-over"): (3.00, 0.50),
-    ("asce-8", "pull-out"): (3.00, 0.50),
     ("asce-8", "shear and pull-over"): (2.35, 0.65),
     ("aisc-360", "bearing deformation"): (2.00, 0.75),
     ("aisc-360", "tear-out"): (2.00, 0.75),
@@ -36,10 +34,9 @@ AMERICAN = {
     ("adm", "tear-out"): (1.95, 0.75),
     ("adm", "net section"): (1.95, 0.75),
     ("adm", "pull-over"): (3.00, 0.50),
-    ("adm", "pull-out"): (3.00, 0.50),
     ("adm", "fastener"): (2.34, 0.65),
 }
-SHEET_STATES = ("bearing", "net section", "pull-over", "pull-out")
+SHEET_STATES = ("bearing", "net section", "pull-over")
 EUROPEAN = {
     **{(rules, state): 1.25 for rules in ("en-1993-1-3", "en-1993-1-4") for state in SHEET_STATES},
     **{("en-1999", state): 1.25 for state in (*SHEET_STATES, "fastener")},

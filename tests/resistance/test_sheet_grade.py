@@ -9,7 +9,6 @@ from holeplacer.loads.loading import DESIGN_METHODS
 from holeplacer.resistance import (
     bearing,
     net_section,
-    pull_out,
     pull_over,
     pull_over_with_shear,
     sheet_grade,
@@ -76,7 +75,6 @@ def every_limit_state(made, place):
         "tear-out": tear_out.check(made, place, 90.0),
         "pull-over": pull_over.check(made, 120.0, pressed_mm=cap, hole_mm=place.hole_mm),
         "both": pull_over_with_shear.check(made, place, **both),
-        "pull-out": pull_out.check(made, 120.0, screw_mm=place.stud_mm, pitch_mm=1.25),
     }
 
 

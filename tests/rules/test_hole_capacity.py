@@ -18,12 +18,19 @@ def fitting(plan):
 
 def test_a_newton_uses_its_share(fitting):
     """Each share is 1 N over the resistance of its own check."""
+    narrow = replace(fitting.cap, backed_mm=0.6 * fitting.cap.pressed_mm)
+    fitting = replace(fitting, cap=narrow)
     known = hole_capacity.capacities(fitting).at_hole(7.0, 15.0, False)
     front = pull_over.check(
         fitting.sheet, 0.0, pressed_mm=fitting.cap.pressed_mm, hole_mm=7.0, part=fitting.cap.front
     )
+    behind = pull_over.check(fitting.sheet, 0.0, pressed_mm=narrow.backed_mm, hole_mm=7.0)
+    both = known.together(30.0, 40.0)
     torn = tear_out.check(fitting.sheet, HolePlace(fitting.stud_mm, 7.0, 15.0), 0.0)
     assert known.by_force[0] == pytest.approx(1 / front.resistance)
+    assert known.by_force[1] == pytest.approx(1 / behind.resistance)
+    assert known.by_force[1] > 1.2 * known.by_force[0]
+    assert 30 * known.by_force[-2] + 40 * known.by_force[-1] == pytest.approx(both.utilisation)
     assert known.by_force[2 + len(known.in_plane) - 1] == pytest.approx(1 / torn.resistance)
     assert len(known.by_force) == 2 + len(known.in_plane) + 2
 
@@ -33,6 +40,8 @@ def test_pulled_on_one_side_is_weaker(fitting):
     known = hole_capacity.capacities(fitting)
     both, one = (known.at_hole(7.0, 15.0, eccentric) for eccentric in (False, True))
     assert one.by_force[0] == pytest.approx(2 * both.by_force[0])
+    assert one.by_force[-1] == pytest.approx(2 * both.by_force[-1])
+    assert one.by_force[2:-1] == pytest.approx(both.by_force[2:-1])
 
 
 def test_across_the_stroke(fitting):

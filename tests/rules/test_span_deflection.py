@@ -36,7 +36,16 @@ def test_four_sides(held, bar, axis):
         (1, False, pytest.approx(100.0)),
         (1, True, pytest.approx(115.0)),
     ]
-    assert [item.deflection_mm for item in found] == pytest.approx([100, 200, 300, 400], abs=1.01)
+    assert [item.deflection_mm for item in found] == pytest.approx([100, 200, 300, 415], abs=1.01)
+
+
+def test_tips_go_on_straight(held, bar, axis):
+    """An overhang gives most at its tip, 15 mm beyond the axis's end, not at that end."""
+    first, *_, last = sides(held, bar, axis, lambda s: -0.1 * np.abs(s - 200.0))
+    assert first.deflection_mm == pytest.approx(21.5)
+    assert first.at_mm == pytest.approx((-15.0, 0.0))
+    assert last.deflection_mm == pytest.approx(21.5)
+    assert last.at_mm == pytest.approx((415.0, 0.0))
 
 
 def test_sign_does_not_matter(held, bar, axis):
@@ -78,7 +87,7 @@ def test_allowed_agrees_with_what_is_judged(held, bar, axis):
         axis, found, stations, span_ratio=50.0, overhang_ratio=20.0
     )
     for item in sides(held, bar, axis, lambda s: 1 + np.sin(s / 20.0) ** 2):
-        at = allowed[round(item.at_mm[0])]
+        at = allowed[round(min(max(item.at_mm[0], 0.0), 400.0))]  # a tip counts as its axis end
         judged = item.length_mm / 20.0 if item.overhang else 2 * item.length_mm / 50.0
         assert at == pytest.approx(judged)
 
