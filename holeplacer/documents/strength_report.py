@@ -180,6 +180,8 @@ class ResponseReport(msgspec.Struct, frozen=True):
         in_plane: Weight, heat and cold.
         carried: Piece by piece, before it hangs.
         utilisation: Every limit state: the sheet's, then hole by hole.
+        rooms: Movement of every hole by temperature against its room. More than 1: the hole is
+            pressed on its stud, which `in_plane` and `utilisation` count.
         not_held: Pieces that can turn, or that nothing but their caps keeps from it.
     """
 
@@ -190,6 +192,7 @@ class ResponseReport(msgspec.Struct, frozen=True):
     in_plane: tuple[InPlaneReport, ...]
     carried: tuple[CarriedReport, ...]
     utilisation: tuple[UtilisationReport, ...]
+    rooms: tuple[UtilisationReport, ...]
     not_held: tuple[str, ...]
 
 
@@ -233,6 +236,7 @@ def response_report(strength: Strength) -> ResponseReport:
             for item in strength.effects.carried
         ),
         utilisation=tuple(_utilisation(state) for state in strength.states),
+        rooms=tuple(_utilisation(state) for state in strength.rooms),
         not_held=tuple(f"piece {item.piece + 1}: {item.why}" for item in strength.mechanisms),
     )
 

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 from holeplacer.outline.outline import Outline
 from holeplacer.plan import edit
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import edge_demand
-from holeplacer.standoffs import hole_size, thermal_fit
+from holeplacer.rules import thermal_rooms
+from holeplacer.standoffs import hole_size
 from holeplacer.standoffs.hole_size import NeededHole
-from holeplacer.standoffs.thermal_fit import Change, Movement
+from holeplacer.standoffs.thermal_fit import Movement
 
 
 @dataclass(frozen=True)
@@ -48,12 +48,7 @@ def hole_fits(plan: Plan, outline: Outline) -> tuple[HoleFit, ...]:
         plan: The plan; of its loading the temperatures count.
         outline: Its cut outline.
     """
-    places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
-    pieces = [edge.piece for edge in outline.around(places)]
-    centres = [piece.centre_of_gravity_mm for piece in outline.pieces]
-    wanted = [hole.fixed_point for hole in plan.holes]
-    about = thermal_fit.fixed_points(places, pieces, centres, wanted)
-    moved = thermal_fit.movements(places, pieces, about, change(plan))
+    moved = thermal_rooms.movements(plan, outline)
     return tuple(
         HoleFit(
             number=hole.number,
@@ -68,25 +63,7 @@ def hole_fits(plan: Plan, outline: Outline) -> tuple[HoleFit, ...]:
 
 def needed(plan: Plan, hole_mm: float, movement_mm: float = 0.0) -> NeededHole:
     """The hole that the stud through a hole of that diameter needs when it moves that far."""
-    standoff = plan.standoff
-    return hole_size.needed_hole(
-        edge_demand.stud_mm(standoff, hole_mm),
-        fit=standoff.fit,
-        clearance_mm=standoff.clearance_mm,
-        finish_mm=plan.sheet.finish_mm,
-        movement_mm=movement_mm,
-    )
-
-
-def change(plan: Plan) -> Change:
-    """The plan's temperatures with its metal's expansion."""
-    temperature = plan.loading.temperature
-    return Change(
-        expansion_per_k=plan.sheet.material.expansion_per_k,
-        lowest_c=temperature.lowest_c,
-        highest_c=temperature.highest_c,
-        installation_c=temperature.installation_c,
-    )
+    return thermal_rooms.needed(plan, hole_mm, movement_mm)
 
 
 def enlarged(plan: Plan, fits: Sequence[HoleFit], *, inch: bool = False) -> Plan:

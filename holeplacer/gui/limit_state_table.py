@@ -172,7 +172,7 @@ class LimitStateTable(QWidget):
         """Show the session's evaluation now."""
         evaluation, chosen = self._session.evaluation, self._session.selected_holes
         found = None if evaluation is None else evaluation.strength
-        states = () if found is None else found.states
+        states = () if found is None else found.every
         of = [state for state in states if state.hole in chosen]
         with QSignalBlocker(self.view.selectionModel()):
             self._model.show_states(tuple(of or states), self._session.unit)

@@ -31,7 +31,7 @@ class Force:
 
     def case(self, index: int) -> str:
         """The case that governs at a hole."""
-        return self.cases[self.of[index]]
+        return self.cases[int(self.of[index])]
 
 
 @dataclass(frozen=True, eq=False)

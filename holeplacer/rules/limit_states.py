@@ -191,11 +191,10 @@ def _of_sheet_at(
     """
     places = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes])
     edges = outline.edge_distance(places).tolist()
-    eccentric = (spans.next_hole < 0).any(axis=1) | (plan.loading.supports == "clamped")
+    clamped = plan.loading.supports == "clamped"
+    eccentric = [clamped or following < 0 for following in spans.next_hole.min(axis=1).tolist()]
     pull, push, shear = (f.most.tolist() for f in (forces.pull, forces.push, forces.shear))
-    for index, (hole, edge_mm, turned) in enumerate(
-        zip(plan.holes, edges, eccentric.tolist(), strict=True)
-    ):
+    for index, (hole, edge_mm, turned) in enumerate(zip(plan.holes, edges, eccentric, strict=True)):
         if edge_mm <= 0:
             yield []
             continue

@@ -42,6 +42,7 @@ CARRIED = "carried by two hands"
 """Case before it hangs."""
 
 _MPA = 1e-6
+_NONE: Floats = np.empty((0, 0))
 
 _MOST_METAL_MM2 = 0.5e6
 """No standoff carries the wind on half a square metre of metal; below 10 ft2 (ASCE 7) and 1 m2
@@ -92,7 +93,8 @@ class LoadEffects:
     def shears_n(self) -> Floats:
         """(c, n) force across each hole's stud in the cases in the plane, without direction."""
         forces = np.array([case.result.forces_n for case in self.in_plane])
-        return np.hypot(forces[..., 0], forces[..., 1])
+        shears: Floats = np.hypot(forces[..., 0], forces[..., 1])
+        return shears
 
     def shear_n(self, index: int) -> tuple[str, float]:
         """The case that pushes most across the stud of a hole, and that force."""
@@ -158,9 +160,7 @@ def load_effects(
     sign = bare(plan, outline, axis)
     places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
     cases = (Case(OUT, pressure.out_pa * _MPA), Case(IN, -pressure.in_pa * _MPA))
-    in_plane, tensions_n = ((), np.empty((0, 0)))
-    if not wind_only:
-        in_plane, tensions_n = _in_plane(plan, outline, axis, places)
+    in_plane, tensions_n = ((), _NONE) if wind_only else _in_plane(plan, outline, axis, places)
     return LoadEffects(
         pressure=pressure,
         grillage=sign,

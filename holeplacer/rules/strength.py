@@ -11,7 +11,7 @@ from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan
 from holeplacer.resistance import utilisation
-from holeplacer.rules import limit_states, load_effects, spacing
+from holeplacer.rules import limit_states, load_effects, spacing, thermal_rooms
 from holeplacer.rules.finding import Finding, Place, PlaceKind
 from holeplacer.rules.limit_states import LimitState
 from holeplacer.rules.load_effects import LoadEffects
@@ -31,11 +31,18 @@ class Strength:
         effects: Deflection, stress and reactions.
         states: Every limit state: the sheet's, then hole by hole.
         carried: The piece that two hands bend most before it hangs; None where not asked for.
+        rooms: Movement of every hole by temperature against its room; empty where not asked for.
     """
 
     effects: LoadEffects
     states: tuple[LimitState, ...]
     carried: LimitState | None = None
+    rooms: tuple[LimitState, ...] = ()
+
+    @property
+    def every(self) -> tuple[LimitState, ...]:
+        """Every limit state, rooms for movement last."""
+        return (*self.states, *self.rooms)
 
     @cached_property
     def worst(self) -> LimitState | None:
@@ -49,7 +56,7 @@ class Strength:
 
     def of_hole(self, number: int) -> tuple[LimitState, ...]:
         """All limit states of one hole."""
-        return tuple(state for state in self.states if state.hole == number)
+        return tuple(state for state in self.every if state.hole == number)
 
     @property
     def mechanisms(self) -> tuple[Mechanism, ...]:
@@ -82,7 +89,8 @@ def strength(
     effects = load_effects.load_effects(plan, outline, axis, wind_only=wind_only)
     spans = spacing.spans(plan, outline, axis)
     states = limit_states.limit_states(plan, outline, axis, spans, effects)
-    return Strength(effects, states, limit_states.carried(plan, effects))
+    rooms = () if wind_only else thermal_rooms.rooms(plan, outline)
+    return Strength(effects, states, limit_states.carried(plan, effects), rooms)
 
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
@@ -107,6 +115,7 @@ def findings(found: Strength, outline: Outline) -> tuple[Finding, ...]:
         *(_of_state(state) for state in _failing(found.states)),
         *_unknown(found.states),
         *_too_floppy(found.carried),
+        *_too_tight(found.rooms),
     )
 
 
@@ -199,9 +208,33 @@ def _too_floppy(state: LimitState | None) -> tuple[Finding, ...]:
     )
 
 
+def _too_tight(rooms: tuple[LimitState, ...]) -> tuple[Finding, ...]:
+    """A note where heat or cold presses holes on their studs, the worst one with its cure."""
+    tight = [state for state in rooms if (state.share or 0.0) > LIMIT]
+    if not tight:
+        return ()
+    worst = max(tight, key=lambda state: state.share or 0.0)
+    result = worst.utilisation
+    count = f"{len(tight)} holes" if len(tight) > 1 else "one hole"
+    return (
+        _note(
+            f"Heat and cold press {count} on the stud, hole {worst.hole} most: it moves "
+            f"{result.demand:.2f} mm, its room is {result.resistance or 0.0:.2f} mm; what that "
+            "does to studs and sheet is counted above",
+            f"larger holes or slots: {result.note}" if result.note else "larger holes or slots",
+            worst.at_mm,
+        ),
+    )
+
+
 def _unknown(states: tuple[LimitState, ...]) -> tuple[Finding, ...]:
-    """One note for each limit state whose resistance is not known."""
-    open_ones = {state.utilisation.check: state for state in states if state.share is None}
+    """One note for each limit state whose resistance is not known.
+
+    What is not known at one hole is what is not known at the others: the first tells it.
+    """
+    unknown = [state for state in states if state.share is None]
+    first = [state for state in unknown if state.hole == unknown[0].hole]
+    open_ones = {state.utilisation.check: state for state in first}
     return tuple(
         _note(
             f"{check[:1].upper()}{check[1:]} is not judged: the resistance is "

@@ -25,8 +25,8 @@ def column(table, which):
 
 def test_the_whole_sign_worst_first(table, strength):
     """All limit states, sorted by utilisation until another column is asked for."""
-    assert table.view.model().rowCount() == len(strength.states)
-    worst = max(state.utilisation.utilisation or 0.0 for state in strength.states)
+    assert table.view.model().rowCount() == len(strength.every)
+    worst = max(state.utilisation.utilisation or 0.0 for state in strength.every)
     assert share_words(worst) in column(table, SHARE)[0]
     table.view.sortByColumn(OF, Qt.SortOrder.AscendingOrder)
     assert column(table, OF)[0] == "sheet"
@@ -38,7 +38,7 @@ def test_a_selected_hole_shows_its_own(table, windy, strength, qtbot):
     qtbot.waitUntil(lambda: set(column(table, OF)) == {"hole 2"})
     assert len(column(table, OF)) == len(strength.of_hole(2))
     windy.select_holes(())
-    qtbot.waitUntil(lambda: len(column(table, OF)) == len(strength.states))
+    qtbot.waitUntil(lambda: len(column(table, OF)) == len(strength.every))
 
 
 def test_the_chosen_one_is_told_in_full(table, windy, qtbot):
@@ -54,7 +54,7 @@ def test_the_chosen_one_is_told_in_full(table, windy, qtbot):
 
 def test_a_reckoning_leaves_nothing_out(strength):
     """Formula, every symbol, both figures, source, status."""
-    for state in strength.states:
+    for state in strength.every:
         said, item = reckoning(state, LengthUnit.MM), state.utilisation
         for part in (item.formula, item.source, status_words(item.status), item.note):
             assert part in said

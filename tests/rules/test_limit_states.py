@@ -8,7 +8,7 @@ import pytest
 from holeplacer.loads.loading import En1991Site, Loading, WallFixing, WoodScrew
 from holeplacer.plan.hole import Hole
 from holeplacer.resistance import anchorage, utilisation
-from holeplacer.rules import limit_states, load_effects, spacing
+from holeplacer.rules import limit_states, load_effects, spacing, span_deflection
 from holeplacer.wall.layer import Layer
 
 HOLES = tuple(Hole(n, x, y) for n, (x, y) in enumerate([(40, 3), (200, -3), (360, 3)], 1))
@@ -79,6 +79,29 @@ def test_deflection_ratio_of_a_span(windy, bar, axis):
     assert state.utilisation.resistance == pytest.approx(expected, rel=0.01)
 
 
+@pytest.mark.parametrize(
+    ("span_ratio", "overhang_ratio"), [(60.0, 30.0), (900.0, 3.0), (3.0, 90.0)]
+)
+def test_no_span_or_overhang_gives_more_for_its_length(
+    windy, bar, axis, span_ratio, overhang_ratio
+):
+    """Of all sides the one nearest its limit: a span is twice the way to its middle."""
+    loading = replace(windy.loading, deflection_ratio=span_ratio, overhang_ratio=overhang_ratio)
+    plan = replace(windy, loading=loading, holes=(Hole(1, 60, 0), Hole(2, 180, 0), Hole(3, 370, 0)))
+    effects, states = states_of(plan, bar, axis)
+    (state,) = [s for s in states if s.utilisation.check.startswith("deflection")]
+    spans = spacing.spans(plan, bar, axis)
+    stations, worst = effects.grillage.ways, effects.wind[1]
+    every = [
+        side.deflection_mm * overhang_ratio / side.length_mm
+        if side.overhang
+        else side.deflection_mm * span_ratio / (2 * side.length_mm)
+        for side in span_deflection.side_deflections(axis, spans, stations, worst)
+    ]
+    assert state.share == pytest.approx(max(every))
+    assert min(every) < 0.9 * max(every)
+
+
 def test_deflection_under_the_lighter_wind(plan, bar, axis):
     """By Eurocode stiffness is judged under the wind without its factor of 1.5 for strength."""
     site = En1991Site(basic_speed_m_s=25.0, reference_height_mm=10_000.0)
@@ -127,6 +150,9 @@ def test_carried_sign(windy, bar, axis):
     state = limit_states.carried(windy, effects)
     assert state.utilisation.demand == max(item.stress_mpa for item in effects.carried) > 0
     assert state not in states
+    (one,) = effects.carried
+    two = replace(effects, carried=(one.times(2.0), one))
+    assert limit_states.carried(windy, two).share == pytest.approx(2 * state.share)
     calm = replace(windy, loading=replace(windy.loading, handling=False))
     assert limit_states.carried(calm, states_of(calm, bar, axis)[0]) is None
 
