@@ -159,7 +159,8 @@ def our_frames(app: QApplication, made: layout.Layout) -> dict[str, Frames]:
         session, canvas = bench.session, bench.canvas
         session.start(made.plan)
         strength = made.plan.loading.method != "none"
-        stage = bench.stages[-1] if strength else bench.hole_stage
+        named = {stage.NAME: stage for stage in bench.stages}
+        stage = named["Strength"] if strength else bench.hole_stage
         bench.rail.setCurrentRow(bench.stages.index(stage))
         while session.evaluation is None:
             app.processEvents()

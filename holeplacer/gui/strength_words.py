@@ -84,6 +84,4 @@ def worst_known(found: Strength) -> LimitState | None:
 
 def not_known(found: Strength) -> tuple[str, ...]:
     """Checks whose resistance is not known, each once."""
-    checks = [state.utilisation.check for state in found.states
-              if state.share is None]  # fmt: skip
-    return tuple(dict.fromkeys(checks))
+    return tuple(dict.fromkeys(state.utilisation.check for state in found.not_known))

@@ -4,31 +4,26 @@ One entry for each limit state and hole, worst case taken, and one for each of t
 formulas and their sources are those of `resistance`; here is said which force goes into which.
 """
 
+from bisect import bisect_right
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property, lru_cache, partial
-
-import numpy as np
-from numpy.typing import NDArray
+from functools import cache, cached_property, lru_cache, partial
+from itertools import accumulate, chain
+from typing import overload
 
 from holeplacer.loads import combination
-from holeplacer.loads.loading import Loading, WallFixing
-from holeplacer.medial_axis import ways
+from holeplacer.loads.loading import Loading
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.outline.outline import Outline
 from holeplacer.plan.plan import Plan, SheetChoice
-from holeplacer.resistance import anchorage, bending, deflection, sheet_grade, stud, utilisation
+from holeplacer.resistance import bending, deflection, sheet_grade
 from holeplacer.resistance.sheet_grade import SheetGrade
-from holeplacer.resistance.stud import StudGrade
 from holeplacer.resistance.utilisation import Utilisation
-from holeplacer.rules import hole_capacity, hole_forces, load_effects, span_deflection
-from holeplacer.rules.hole_capacity import AtHole, Cap, Capacities, Fitting
-from holeplacer.rules.hole_forces import HoleForces
-from holeplacer.rules.load_effects import CALM, CARRIED, LoadEffects
+from holeplacer.rules import hole_states, span_deflection
+from holeplacer.rules.hole_states import HoleStates
+from holeplacer.rules.load_effects import CARRIED, LoadEffects
 from holeplacer.rules.spacing import Spans
 from holeplacer.rules.span_deflection import SideDeflection
-
-Floats = NDArray[np.float64]
 
 
 @dataclass(frozen=True)
@@ -65,10 +60,61 @@ class LimitState:
         return cls(hole, at_mm, case, result.utilisation, lambda: result)
 
 
+class LimitStates(Sequence[LimitState]):
+    """All limit states of a plan: the sheet's first, then hole by hole in the plan's order.
+
+    The shares are there at once; a limit state is put together when it is asked for.
+
+    Attributes:
+        shares: Of each; None where the resistance is not known.
+    """
+
+    def __init__(
+        self,
+        of_sheet: Sequence[LimitState],
+        of_holes: Sequence[Sequence[float | None]] = (),
+        at_hole: Callable[[int], Sequence[LimitState]] = lambda _: (),
+    ) -> None:
+        """Take the sheet's own, the shares at each hole, and what puts a hole's together."""
+        self._of_sheet, self._at_hole = tuple(of_sheet), cache(at_hole)
+        self.shares = tuple(
+            chain((state.share for state in self._of_sheet), chain.from_iterable(of_holes))
+        )
+        lengths = (len(self._of_sheet), *map(len, of_holes))
+        self._first = tuple(accumulate(lengths, initial=0))
+
+    def __len__(self) -> int:
+        return len(self.shares)
+
+    @overload
+    def __getitem__(self, index: int) -> LimitState: ...
+
+    @overload
+    def __getitem__(self, index: slice) -> tuple[LimitState, ...]: ...
+
+    def __getitem__(self, index: int | slice) -> LimitState | tuple[LimitState, ...]:
+        if isinstance(index, slice):
+            return tuple(self[at] for at in range(*index.indices(len(self))))
+        at = range(len(self))[index]
+        return self.of_same_hole(at)[at - self._first[self._place(at)]]
+
+    def _place(self, at: int) -> int:
+        return bisect_right(self._first, at) - 1
+
+    def of_same_hole(self, at: int) -> Sequence[LimitState]:
+        """All those of the hole that one is of, or of the sheet."""
+        place = self._place(at)
+        return self._at_hole(place - 1) if place else self._of_sheet
+
+    def where(self, chosen: Callable[[float | None], bool]) -> tuple[LimitState, ...]:
+        """Those whose share is chosen."""
+        return tuple(self[at] for at, share in enumerate(self.shares) if chosen(share))
+
+
 def limit_states(
     plan: Plan, outline: Outline, axis: Axis, spans: Spans, effects: LoadEffects
-) -> tuple[LimitState, ...]:
-    """All limit states: the sheet's first, then hole by hole in the plan's order.
+) -> LimitStates:
+    """All limit states.
 
     Args:
         plan: The plan; a wind is chosen.
@@ -78,9 +124,18 @@ def limit_states(
         effects: What its loads do.
     """
     sheet = grade(plan.sheet, plan.loading)
-    return (
-        *_of_sheet(plan, axis, spans, effects, sheet),
-        *_of_holes(plan, outline, axis, spans, effects, sheet),
+    of_sheet = tuple(_of_sheet(plan, axis, spans, effects, sheet))
+    if not plan.holes:
+        return LimitStates(of_sheet)
+    holes = hole_states.hole_states(plan, outline, axis, spans, effects, sheet)
+    return LimitStates(of_sheet, holes.shares, partial(_at_hole, plan, holes))
+
+
+def _at_hole(plan: Plan, holes: HoleStates, index: int) -> tuple[LimitState, ...]:
+    hole, shares = plan.holes[index], holes.shares[index]
+    return tuple(
+        LimitState(hole.number, (hole.x_mm, hole.y_mm), case, share, reckoned)
+        for (case, reckoned), share in zip(holes.found(index), shares, strict=True)
     )
 
 
@@ -148,185 +203,3 @@ def _ratio(side: SideDeflection, loading: Loading) -> float:
 
 def _length_mm(side: SideDeflection) -> float:
     return side.length_mm if side.overhang else 2 * side.length_mm
-
-
-# --- the holes ---
-
-
-_Found = tuple[str, float | None, Callable[[], Utilisation]]
-"""Case, share, and what works out the rest: a limit state but for its hole."""
-
-
-def _of_holes(
-    plan: Plan,
-    outline: Outline,
-    axis: Axis,
-    spans: Spans,
-    effects: LoadEffects,
-    sheet: SheetGrade,
-) -> Iterator[LimitState]:
-    if not plan.holes:
-        return
-    diameters = np.array([plan.diameter_of(hole) for hole in plan.holes])
-    forces = hole_forces.hole_forces(effects, spans.feet, diameters)
-    known = hole_capacity.capacities(Fitting(sheet, Cap.of(plan), plan.standoff.stud_mm))
-    of_sheet = _of_sheet_at(plan, outline, spans, forces, known)
-    of_standoff = _of_standoffs(plan, forces)
-    of_stroke = _of_stroke_at(axis, spans, forces, known, diameters)
-    for hole, *found in zip(plan.holes, of_sheet, of_standoff, of_stroke, strict=True):
-        at_mm = hole.x_mm, hole.y_mm
-        for states in found:
-            for case, share, reckoned in states:
-                yield LimitState(hole.number, at_mm, case, share, reckoned)
-
-
-def _of_sheet_at(
-    plan: Plan, outline: Outline, spans: Spans, forces: HoleForces, known: Capacities
-) -> Iterator[list[_Found]]:
-    """Sheet round each hole: pulled over cap and barrel, torn and crushed by the stud.
-
-    At a stroke's end, where no hole follows, the sheet pulls on one side of the cap only; a cap
-    that holds the sheet's slope is pulled more on one side everywhere. A hole outside the metal,
-    which another rule finds, has no sheet.
-    """
-    places = np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes])
-    edges = outline.edge_distance(places).tolist()
-    clamped = plan.loading.supports == "clamped"
-    eccentric = [clamped or following < 0 for following in spans.next_hole.min(axis=1).tolist()]
-    pull, push, shear = (f.most.tolist() for f in (forces.pull, forces.push, forces.shear))
-    for index, (hole, edge_mm, turned) in enumerate(zip(plan.holes, edges, eccentric, strict=True)):
-        if edge_mm <= 0:
-            yield []
-            continue
-        here = known.at_hole(plan.diameter_of(hole), edge_mm, turned)
-        yield _round_hole(here, forces, index, (pull[index], push[index], shear[index]))
-
-
-def _round_hole(
-    known: AtHole, forces: HoleForces, index: int, force_n: tuple[float, float, float]
-) -> list[_Found]:
-    pull_n, push_n, shear_n = force_n
-    over_front, over_behind, *in_plane, by_shear, by_pull = known.by_force
-    off, on, across = forces.pull.case(index), forces.push.case(index), forces.shear.case(index)
-    return [
-        (off, _part(over_front, pull_n), partial(known.over_front.under, pull_n)),
-        (on, _part(over_behind, push_n), partial(known.over_behind.under, push_n)),
-        *(
-            (across, _part(by_force, shear_n), partial(idle.under, shear_n))
-            for by_force, idle in zip(in_plane, known.in_plane, strict=True)
-        ),
-        (
-            f"{off} + {across}",
-            _part(by_shear, shear_n) + _part(by_pull, pull_n),
-            partial(known.together, shear_n, pull_n),
-        ),
-    ]
-
-
-def _of_standoffs(plan: Plan, forces: HoleForces) -> Iterator[list[_Found]]:
-    """The stud, bent, sheared and pulled, and its anchor in the wall."""
-    made = stud.grade(
-        plan.standoff.stud_material, plan.standoff.stud_mm, plan.loading.design_method
-    )
-    pull, shear = forces.pull.most.tolist(), forces.shear.most.tolist()
-    least = forces.least_shear.most.tolist()
-    fixing, shear_rd, tension_rd = plan.loading.fixing, *_stud_strengths(made)
-    bent = _bent(made, load_effects.lever_mm(plan), forces)
-    for index, (pull_n, shear_n, of_bending) in enumerate(zip(pull, shear, bent, strict=True)):
-        across = forces.shear.case(index)
-        together = f"{forces.pull.case(index)} + {across}"
-        share, _ = stud.interaction(made.rules, shear_n / shear_rd, pull_n / tension_rd)
-        thread = partial(stud.check_fastener, made, shear_n=shear_n, tension_n=pull_n)
-        carried_n = ((pull_n, shear_n), (pull_n, least[index]), (0.0, shear_n))
-        pulled_n, along_n, used = _worst_on_anchor(fixing, carried_n)
-        calm = pulled_n == 0 < pull_n
-        hung = across if along_n == shear_n else forces.least_shear.case(index)
-        anchor = partial(anchorage.check, fixing, tension_n=pulled_n, shear_n=along_n)
-        yield [
-            of_bending,
-            (together, share, thread),
-            (f"{CALM if calm else forces.pull.case(index)} + {hung}", used, anchor),
-        ]
-
-
-def _bent(made: StudGrade, lever_mm: float, forces: HoleForces) -> Iterator[_Found]:
-    """Each stud in bending; what holds the sheet's slope may be worse where the pull is less."""
-    by_shear, by_pull, by_moment = _bent_by_force(made, lever_mm)
-    by_wind = _parts(by_pull, forces.stud_pull) + _parts(by_moment, forces.moment)
-    worst = by_wind.argmax(axis=0).tolist()
-    shares = by_wind.max(axis=0) + _parts(by_shear, forces.shear.most)
-    for index, (case, share, shear_n) in enumerate(
-        zip(worst, shares.tolist(), forces.shear.most.tolist(), strict=True)
-    ):
-        reckoned = partial(
-            stud.check_bending,
-            made,
-            shear_n=shear_n,
-            tension_n=float(forces.stud_pull[case, index]),
-            lever_mm=lever_mm,
-            moment_nmm=float(forces.moment[case, index]),
-        )
-        yield f"{forces.pull.cases[case]} + {forces.shear.case(index)}", share, reckoned
-
-
-def _worst_on_anchor(
-    fixing: WallFixing, carried_n: Sequence[tuple[float, float]]
-) -> tuple[float, float, float | None]:
-    """Pull, force along the wall and share where it is worst; of shares as bad, the first.
-
-    Values that are added are worst with most of both. A screw in wood can be worse without wind,
-    or with less weight.
-    """
-    at = carried_n if fixing.screw is not None else carried_n[:1]
-    found = [(*pair, anchorage.share(fixing, tension_n=pair[0], shear_n=pair[1])) for pair in at]
-    return max(found, key=lambda item: utilisation.severity(item[2]))
-
-
-def _of_stroke_at(
-    axis: Axis, spans: Spans, forces: HoleForces, known: Capacities, diameters: Floats
-) -> Iterator[list[_Found]]:
-    """What each hole leaves of its stroke, where it lies on one."""
-    widths = (2 * ways.clearances(axis, spans.feet)).tolist()
-    stress, tension = forces.stress.most.tolist(), forces.tension.most.tolist()
-    for index, (counts, width_mm, hole_mm) in enumerate(
-        zip(spans.counts.tolist(), widths, diameters.tolist(), strict=True)
-    ):
-        if not counts:
-            yield []
-            continue
-        here = known.across_stroke(width_mm, hole_mm)
-        mpa, pull_n = stress[index], tension[index]
-        bent, along = forces.stress.case(index), forces.tension.case(index)
-        used = _part(here.by_stress, mpa) + _part(here.by_tension, pull_n)
-        yield [
-            (f"{bent} + {along}" if pull_n else bent, used, partial(here.bent, mpa, pull_n)),
-            (along, _part(here.by_rupture, pull_n), partial(here.pulled.under, pull_n)),
-        ]
-
-
-def _part(by_force: float, force: float) -> float:
-    """Part of a share that is a sum over forces; no force uses nothing, even of nothing."""
-    return by_force * force if force else 0.0
-
-
-def _parts(by_force: float, force: Floats) -> Floats:
-    return np.multiply(by_force, force, out=np.zeros_like(force), where=force > 0)
-
-
-@lru_cache(maxsize=16)
-def _bent_by_force(made: StudGrade, lever_mm: float) -> tuple[float, float, float]:
-    """What 1 N across a stud uses of its bending strength, 1 N along it, and 1 N mm on it."""
-    checked = (
-        stud.check_bending(
-            made, shear_n=across, tension_n=along, lever_mm=lever_mm, moment_nmm=turning
-        )
-        for across, along, turning in np.eye(3).tolist()
-    )
-    across, along, turning = (hole_capacity.known(result) for result in checked)
-    return across, along, turning
-
-
-@lru_cache(maxsize=16)
-def _stud_strengths(made: StudGrade) -> tuple[float, float]:
-    shear_n, tension_n, _ = stud.strengths_n(made)
-    return shear_n, tension_n

@@ -13,7 +13,7 @@ from holeplacer.plan.plan import Plan
 from holeplacer.resistance import utilisation
 from holeplacer.rules import limit_states, load_effects, spacing, thermal_rooms
 from holeplacer.rules.finding import Finding, Place, PlaceKind
-from holeplacer.rules.limit_states import LimitState
+from holeplacer.rules.limit_states import LimitState, LimitStates
 from holeplacer.rules.load_effects import LoadEffects
 from holeplacer.structure.mechanism import Mechanism
 
@@ -35,7 +35,7 @@ class Strength:
     """
 
     effects: LoadEffects
-    states: tuple[LimitState, ...]
+    states: LimitStates
     carried: LimitState | None = None
     rooms: tuple[LimitState, ...] = ()
 
@@ -47,12 +47,25 @@ class Strength:
     @cached_property
     def worst(self) -> LimitState | None:
         """The limit state nearest to failing, one that is not known before those that pass."""
-        return _worst(self.states)
+        shares = self.states.shares
+        worst = max(
+            range(len(shares)), key=lambda at: utilisation.severity(shares[at]), default=None
+        )
+        return None if worst is None else self.states[worst]
 
     @cached_property
     def worst_known(self) -> LimitState | None:
         """The same, those that are not known left out."""
-        return _worst(tuple(state for state in self.states if state.share is not None))
+        known = {at: share for at, share in enumerate(self.states.shares) if share is not None}
+        return self.states[max(known, key=known.__getitem__)] if known else None
+
+    @cached_property
+    def not_known(self) -> tuple[LimitState, ...]:
+        """Those of one hole whose resistance is not known: it is the same at the others."""
+        shares = self.states.shares
+        at = next((at for at, share in enumerate(shares) if share is None), None)
+        first = () if at is None else self.states.of_same_hole(at)
+        return tuple(state for state in first if state.share is None)
 
     def of_hole(self, number: int) -> tuple[LimitState, ...]:
         """All limit states of one hole."""
@@ -113,7 +126,7 @@ def findings(found: Strength, outline: Outline) -> tuple[Finding, ...]:
     return (
         *(_of_mechanism(item, outline) for item in found.mechanisms),
         *(_of_state(state) for state in _failing(found.states)),
-        *_unknown(found.states),
+        *_unknown(found.not_known),
         *_too_floppy(found.carried),
         *_too_tight(found.rooms),
     )
@@ -132,14 +145,9 @@ def _unanswered(error: InputError) -> Finding:
     )
 
 
-def _failing(states: tuple[LimitState, ...]) -> list[LimitState]:
-    failing = [state for state in states if (state.share or 0.0) > LIMIT]
+def _failing(states: LimitStates) -> list[LimitState]:
+    failing = states.where(lambda share: (share or 0.0) > LIMIT)
     return sorted(failing, key=lambda state: -(state.share or 0.0))
-
-
-def _worst(states: tuple[LimitState, ...]) -> LimitState | None:
-    """The one nearest to failing; not known is no pass: it comes after what fails."""
-    return max(states, key=lambda state: utilisation.severity(state.share), default=None)
 
 
 def _of_state(state: LimitState) -> Finding:
@@ -228,13 +236,8 @@ def _too_tight(rooms: tuple[LimitState, ...]) -> tuple[Finding, ...]:
 
 
 def _unknown(states: tuple[LimitState, ...]) -> tuple[Finding, ...]:
-    """One note for each limit state whose resistance is not known.
-
-    What is not known at one hole is what is not known at the others: the first tells it.
-    """
-    unknown = [state for state in states if state.share is None]
-    first = [state for state in unknown if state.hole == unknown[0].hole]
-    open_ones = {state.utilisation.check: state for state in first}
+    """One note for each limit state whose resistance is not known."""
+    open_ones = {state.utilisation.check: state for state in states}
     return tuple(
         _note(
             f"{check[:1].upper()}{check[1:]} is not judged: the resistance is "

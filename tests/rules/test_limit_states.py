@@ -276,3 +276,36 @@ def test_no_case_is_worse_than_the_one_shown(windy, bar, axis, supports, wind):
         alone = limit_states.limit_states(plan, bar, axis, spans, one)
         for most, state in zip(shown, [s for s in alone if s.hole], strict=True):
             assert utilisation.severity(most) >= utilisation.severity(state.share) * (1 - 1e-12)
+
+
+def test_limit_states_are_a_sequence(windy, bar, axis):
+    """By index from either end, by slice and one after another they are the same ones."""
+    _, states = states_of(windy, bar, axis)
+    every = list(states)
+    assert len(every) == len(states) == len(states.shares)
+    assert [state.share for state in every] == list(states.shares)
+    assert states[3] is every[3]
+    assert states[-1] is every[-1]
+    assert states[2:7] == tuple(every[2:7])
+    assert every[-1].hole == HOLES[-1].number
+    with pytest.raises(IndexError):
+        states[len(every)]
+
+
+def test_those_of_some_share(windy, bar, axis):
+    """They are found by their shares; those beside one are of the same hole, or the sheet's."""
+    _, states = states_of(windy, bar, axis)
+    unknown = states.where(lambda share: share is None)
+    assert [state.hole for state in unknown] == [1, 2, 3]
+    at = list(states).index(unknown[1])
+    assert {state.hole for state in states.of_same_hole(at)} == {2}
+    assert [s.utilisation.check.split()[0] for s in states.of_same_hole(1)] == [
+        "bending",
+        "deflection",
+    ]
+
+
+def test_no_hole_leaves_the_sheet(windy, bar, axis):
+    """Without holes only the sheet is judged."""
+    _, states = states_of(replace(windy, holes=()), bar, axis)
+    assert {state.hole for state in states} == {0}
