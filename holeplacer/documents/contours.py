@@ -6,9 +6,8 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from holeplacer.documents import arc_fit
 from holeplacer.documents.page import MEETS_MM, Contour, Stroke
-from holeplacer.geometry import evaluate, transform, trim
+from holeplacer.geometry import arc_spline, evaluate, transform, trim
 from holeplacer.geometry.curve import Points, Polyline, Spline
 from holeplacer.outline import trace
 from holeplacer.outline.drawn import DrawnCurves
@@ -79,11 +78,9 @@ def _only_layer(drawn: DrawnCurves) -> str:
 
 def _of_chords(xy: Points, tolerance_mm: float) -> Polyline:
     """What mending, offset or boss made, as few arcs and lines."""
-    fitted = arc_fit.with_arcs(xy, FITTED_WITHIN_MM, tolerance_mm)
-    if len(xy) < 3 or not np.array_equal(xy[0], xy[-1]):
-        return fitted
-    bulges = None if fitted.bulges is None else fitted.bulges[:-1]
-    return Polyline(fitted.xy[:-1], bulges, closed=True)
+    closed = len(xy) > 3 and np.array_equal(xy[0], xy[-1])
+    chain = xy[:-1] if closed else xy
+    return arc_spline.fitted(chain, FITTED_WITHIN_MM, tolerance_mm, closed=closed).polyline
 
 
 def _of_run(run: trace.Run, drawn: DrawnCurves, layer: str) -> Stroke:

@@ -122,5 +122,5 @@ def _proof(drawing: CutDrawing, style: CutStyle) -> "partial[None]":
         layer_of=cut_drawing.LAYER_OF,
         version=style.version,
         units=style.units,
-        tolerance_mm=style.tolerance_mm,
+        tolerance_mm=drawing.within_mm,
     )

@@ -13,7 +13,7 @@ from holeplacer.cutting.lead_in import LeadIn
 from holeplacer.documents import cut_check, cut_marks, dxf_file, write
 from holeplacer.documents.dxf_entities import EntityWriter
 from holeplacer.documents.page import Layer, Role, Stroke
-from holeplacer.geometry import biarc
+from holeplacer.geometry import arc_spline
 from holeplacer.geometry.curve import Points, Polyline
 
 LAYERS = (
@@ -40,7 +40,8 @@ class CutStyle:
     Attributes:
         version: DXF version.
         units: `mm` or `in`.
-        tolerance_mm: Furthest that lines and arcs stray from the paths.
+        tolerance_mm: Furthest that lines and arcs stray from the curves that the paths stand for.
+        flattened_mm: Furthest that chords of the paths stray from those.
         labels: Whether parts are labelled and seams marked.
     """
 
@@ -48,6 +49,7 @@ class CutStyle:
     units: str = "mm"
     tolerance_mm: float = FITTED_WITHIN_MM
     labels: bool = True
+    flattened_mm: float = 0.02
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,7 +62,8 @@ class CutDrawing:
         bounds_mm: Left, bottom, right, top.
         entities: Number of lines and arcs that the paths are made of.
         deviation_mm: Furthest that they stray from the paths.
-        within_mm: How far they may.
+        within_mm: How far they may from any point of the paths' chords.
+        kink_rad: Largest angle between lines and arcs where the paths have no corner.
     """
 
     strokes: tuple[Stroke, ...]
@@ -69,27 +72,29 @@ class CutDrawing:
     entities: int
     deviation_mm: float
     within_mm: float = FITTED_WITHIN_MM
+    kink_rad: float = 0.0
 
 
 def drawing_of(path: CutPath, style: CutStyle | None = None) -> CutDrawing:
     """Everything that the drawing of a sheet shows."""
     style = style or CutStyle()
     strokes = list(marks_of(path.marked, path.parts, labels=style.labels))
-    entities, deviation = 0, 0.0
+    entities, deviation, kink = 0, 0.0, 0.0
     for cut in path.cuts:
-        curve, strayed = _path_curve(cut.path, style.tolerance_mm)
+        fit = _path_curve(cut.path, style)
         if cut.lead is not None:
             strokes.append(Stroke(_way(cut.lead), "PIERCES"))
-        strokes.append(Stroke(curve, LAYER_OF[cut.path.kind]))
-        entities += len(curve.xy)
-        deviation = max(deviation, strayed)
+        strokes.append(Stroke(fit.polyline, LAYER_OF[cut.path.kind]))
+        entities += fit.entities
+        deviation, kink = max(deviation, fit.deviation_mm), max(kink, fit.kink_rad)
     return CutDrawing(
         tuple(strokes),
         tuple(cut.path for cut in path.cuts),
         _bounds(path),
         entities,
         deviation,
-        style.tolerance_mm,
+        style.tolerance_mm + 1.25 * style.flattened_mm,
+        kink,
     )
 
 
@@ -170,13 +175,11 @@ def _proof(drawing: CutDrawing, style: CutStyle) -> "partial[None]":
     )
 
 
-def _path_curve(path: Contour, tolerance_mm: float) -> tuple[Polyline, float]:
+def _path_curve(path: Contour, style: CutStyle) -> arc_spline.ArcSpline:
     """A closed path from where it is met on: a hole as two half circles, else lines and arcs."""
     if path.hole is not None:
-        return circle_of(path.hole), 0.0
-    fit = biarc.fitted(np.vstack([path.xy, path.xy[:1]]), tolerance_mm)
-    bulges = None if fit.polyline.bulges is None else fit.polyline.bulges[:-1]
-    return Polyline(fit.polyline.xy[:-1], bulges, closed=True), fit.deviation_mm
+        return arc_spline.ArcSpline(circle_of(path.hole), np.zeros(2, bool), 0.0, 0.0)
+    return arc_spline.fitted(path.xy, style.tolerance_mm, style.flattened_mm, closed=True)
 
 
 def circle_of(hole: RoundHole) -> Polyline:

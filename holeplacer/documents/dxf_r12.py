@@ -6,9 +6,8 @@ from dataclasses import replace
 import numpy as np
 from numpy.typing import NDArray
 
-from holeplacer.documents import arc_fit
 from holeplacer.documents.page import Contour, Layer, Page, Stroke
-from holeplacer.geometry import flatten
+from holeplacer.geometry import arc_spline, flatten
 from holeplacer.geometry.curve import CircularArc, EllipticArc, Points, Polyline, Spline
 
 FITTED_WITHIN_MM = 0.02
@@ -68,7 +67,8 @@ def _steps(stroke: Stroke, tolerance_mm: float) -> tuple[Points, NDArray[np.floa
         xy, bulges = _arc_steps(curve)
     else:
         chain = flatten.flatten(curve, tolerance_mm / 4)[1]
-        fitted = arc_fit.with_arcs(_without_repeats(chain), tolerance_mm / 2, tolerance_mm / 4)
+        chain = _without_repeats(chain)
+        fitted = arc_spline.fitted(chain, tolerance_mm / 2, tolerance_mm / 4).polyline
         xy = fitted.xy
         bulges = np.zeros(len(xy) - 1) if fitted.bulges is None else fitted.bulges[:-1]
     return (xy[::-1], -bulges[::-1]) if stroke.backwards else (xy, bulges)
