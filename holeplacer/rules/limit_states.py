@@ -73,9 +73,11 @@ class LimitStates(Sequence[LimitState]):
         self,
         of_sheet: Sequence[LimitState],
         of_holes: Sequence[Sequence[float | None]] = (),
+        numbers: Sequence[int] = (),
         at_hole: Callable[[int], Sequence[LimitState]] = lambda _: (),
     ) -> None:
-        """Take the sheet's own, the shares at each hole, and what puts a hole's together."""
+        """Take the sheet's own, the shares and numbers of holes, what puts a hole's together."""
+        self._places = {number: place for place, number in enumerate(numbers)}
         self._of_sheet, self._at_hole = tuple(of_sheet), cache(at_hole)
         self.shares = tuple(
             chain((state.share for state in self._of_sheet), chain.from_iterable(of_holes))
@@ -97,6 +99,17 @@ class LimitStates(Sequence[LimitState]):
             return tuple(self[at] for at in range(*index.indices(len(self))))
         at = range(len(self))[index]
         return self.of_same_hole(at)[at - self._first[self._place(at)]]
+
+    def __iter__(self) -> Iterator[LimitState]:
+        yield from self._of_sheet
+        for place in self._places.values():
+            yield from self._at_hole(place)
+
+    def of_hole(self, number: int) -> tuple[LimitState, ...]:
+        """All those of one hole; 0: of the sheet alone."""
+        place = self._places.get(number)
+        own = () if place is None else self._at_hole(place)
+        return (*(state for state in self._of_sheet if state.hole == number), *own)
 
     def _place(self, at: int) -> int:
         return bisect_right(self._first, at) - 1
@@ -128,7 +141,8 @@ def limit_states(
     if not plan.holes:
         return LimitStates(of_sheet)
     holes = hole_states.hole_states(plan, outline, axis, spans, effects, sheet)
-    return LimitStates(of_sheet, holes.shares, partial(_at_hole, plan, holes))
+    numbers = [hole.number for hole in plan.holes]
+    return LimitStates(of_sheet, holes.shares, numbers, partial(_at_hole, plan, holes))
 
 
 def _at_hole(plan: Plan, holes: HoleStates, index: int) -> tuple[LimitState, ...]:

@@ -69,7 +69,8 @@ class Strength:
 
     def of_hole(self, number: int) -> tuple[LimitState, ...]:
         """All limit states of one hole."""
-        return tuple(state for state in self.every if state.hole == number)
+        rooms = (state for state in self.rooms if state.hole == number)
+        return (*self.states.of_hole(number), *rooms)
 
     @property
     def mechanisms(self) -> tuple[Mechanism, ...]:

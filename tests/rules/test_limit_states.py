@@ -142,6 +142,9 @@ def test_end_holes_are_pulled_on_one_side(windy, bar, axis):
     _, states = states_of(windy, bar, axis)
     end, middle = (by_check(states, n, "pull-over at the cap").utilisation for n in (1, 2))
     assert end.resistance == pytest.approx(middle.resistance / 2)
+    clamped = replace(windy, loading=replace(windy.loading, supports="clamped"))
+    held = by_check(states_of(clamped, bar, axis)[1], 2, "pull-over at the cap").utilisation
+    assert held.resistance == pytest.approx(middle.resistance / 2)
 
 
 def test_carried_sign(windy, bar, axis):
@@ -303,6 +306,13 @@ def test_those_of_some_share(windy, bar, axis):
         "bending",
         "deflection",
     ]
+
+
+def test_those_of_a_hole(windy, bar, axis):
+    """By its number: what governs the sheet at that hole, then its own; 0: the sheet's alone."""
+    _, states = states_of(windy, bar, axis)
+    for number in (0, 1, 2, 3, 9):
+        assert states.of_hole(number) == tuple(s for s in states if s.hole == number)
 
 
 def test_no_hole_leaves_the_sheet(windy, bar, axis):
