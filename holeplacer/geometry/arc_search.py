@@ -26,9 +26,10 @@ from holeplacer.geometry.curve import Points
 Floats = NDArray[np.float64]
 _Complex = NDArray[np.complex128]
 
-OFFSETS = np.array([-0.9, 0.0, 0.9])
-"""Where on a gate an arc may end, in half widths. Five such places save 1 % of the arcs and take
-twice the time (measured on lettering)."""
+OFFSETS = np.array([-0.4, 0.0, 0.4])
+"""Where on a gate an arc may end, in half widths. Twice as far out saves 1 % of the arcs for half
+as many kinks again beyond 3 degrees; five places save 1 % and take twice the time (measured on
+lettering)."""
 
 _MIDDLE = 1
 _STEEPEST = 1.7
