@@ -106,8 +106,10 @@ def _renewed(
     """The beams of all holes, taken from those of the last time but for holes that have moved."""
     links = tuple(held.restraints(xy, 2))
     before = memory.beams
+    if before is not None and len(before.links) != len(links):
+        before = None  # holes came or went: nothing of it is in its old place
     moved = np.arange(len(links))
-    if before is not None and len(before.links) == len(links):
+    if before is not None:
         pairs = zip(links, before.links, strict=True)
         moved = np.flatnonzero([one is not other for one, other in pairs])
     if before is None or len(moved) > FEW:

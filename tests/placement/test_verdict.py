@@ -45,3 +45,14 @@ def test_is_that_of_a_full_evaluation(wave):
 def test_no_holes_bear_nothing(wave):
     """A sign on nothing does not pass."""
     assert not verdict.verdict(windy(10.0), *wave).passes
+
+
+def test_the_number_of_holes_may_change(wave):
+    """A hole more or less, with those that stay remembered, is judged like a plan never seen."""
+    holes = propose.propose(PLAN, *wave).holes
+    verdict.verdict(edit.with_holes(windy(900.0), holes), *wave)
+    fewer = edit.with_holes(windy(900.0), holes[:-1])
+    again = (wave[0], medial_axis.medial_axis(wave[0]))
+    assert verdict.verdict(fewer, *wave).utilisation == pytest.approx(
+        verdict.verdict(fewer, *again).utilisation
+    )
