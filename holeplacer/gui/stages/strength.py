@@ -8,6 +8,7 @@ from holeplacer.gui.rail import StageState
 from holeplacer.gui.session import Session
 from holeplacer.gui.stages.drawn_group import DrawnGroup
 from holeplacer.gui.stages.holding_group import HoldingGroup
+from holeplacer.gui.stages.limits_group import LimitsGroup
 from holeplacer.gui.stages.loading_rows import LoadingRows
 from holeplacer.gui.stages.stage import Stage
 from holeplacer.gui.stages.step_table import StepGroup
@@ -32,6 +33,7 @@ class StrengthStage(Stage):
         self._rows = LoadingRows(self)
         self.wind = WindGroup(self, self._rows)
         self.result = StrengthResult(self)
+        self.limits = LimitsGroup(self)
         self.drawn = DrawnGroup(self, StrengthShown.of(session))
         self.steps = StepGroup(self)
         self.holding = HoldingGroup(self, self._rows)
@@ -54,6 +56,7 @@ class StrengthStage(Stage):
         self._rows.show_plan(plan)
         self.holding.show_plan(plan)
         self.result.show_plan(plan)
+        self.limits.show_plan(plan)
         self.drawn.show_strength(found)
         self.steps.show_pressure(None if found is None else found.effects.pressure)
 
