@@ -44,9 +44,9 @@ _SEARCHED = 0.98
 _PARTS = (2, 4)
 """Gates in a chord, closer where arcs stray between them."""
 
-_SHARES = (1.0, 0.4, 0.1)
-"""Of the tolerance: in a cusp, or a gap as narrow as the band, the sides of a ring may cross; then
-it is fitted more closely, and if that does not help stays as it is."""
+_AROUND = (20.0, 80.0, 320.0, math.inf)
+"""In a cusp, or a gap as narrow as the band, the sides of a ring may cross. Then its own chords
+stay this many tolerances around, further if that does not help, in the end everywhere."""
 
 _TOUCH = 1e-9
 
@@ -92,35 +92,41 @@ def fitted(
     if closed:
         chain = np.vstack([chain, chain[:1]])
     loop = len(chain) > 3 and bool((chain[0] == chain[-1]).all())
-    if not loop:
-        return _fit(chain, _Allowed(tolerance_mm, flattened_mm), loop=False, closed=closed)
-    for share in _SHARES:
-        allowed = _Allowed(share * tolerance_mm, share * flattened_mm)
-        fit = _fit(chain, allowed, loop=True, closed=closed)
-        if _is_simple(fit.polyline):
-            return fit
-    chords = Polyline(chain[:-1] if closed else chain, None, closed)
-    return ArcSpline(chords, np.ones(len(chords.xy), bool), 0.0, 0.0)
+    allowed = _Allowed(tolerance_mm, flattened_mm)
+    kept = np.zeros(len(chain), bool)
+    fit = _fit(chain, allowed, kept, loop=loop, closed=closed)
+    for around in _AROUND if loop and shapely.LinearRing(chain).is_simple else ():
+        crossings = _crossings(fit.polyline)
+        if not len(crossings):
+            break
+        away, _ = KDTree(crossings).query(chain)
+        kept |= away <= around * tolerance_mm
+        fit = _fit(chain, allowed, kept, loop=True, closed=closed)
+    return fit
 
 
-def _fit(chain: Points, allowed: "_Allowed", *, loop: bool, closed: bool) -> ArcSpline:
+def _fit(chain: Points, allowed: "_Allowed", kept: Flags, *, loop: bool, closed: bool) -> ArcSpline:
+    """The steps along a chain that passes some of its points exactly, and chords between those."""
     breaks, corners = _breaks(chain, allowed.flattened or allowed.tolerance, loop=loop)
-    if loop and not breaks.any():
+    if loop and not (breaks | kept).any():
         circle = _circle(chain, allowed)
         if circle is not None:
-            return _put_together(
-                [circle], corners[[0, -1]], _Rounded(chain[:0], 0.0), closed=closed
-            )
-    at = [0, *(np.flatnonzero(breaks[1:-1]) + 1).tolist(), len(chain) - 1]
+            smooth = _Rounded(chain[:0], 0.0)
+            return _put_together([circle], corners[[0, -1]], smooth, closed=closed)
+    at = [0, *(np.flatnonzero((breaks | kept)[1:-1]) + 1).tolist(), len(chain) - 1]
     stretches = [_stretch(chain[begin : end + 1], allowed) for begin, end in itertools.pairwise(at)]
-    return _put_together(
-        stretches, corners[at], _rounded(chain, 4 * allowed.tolerance), closed=closed
-    )
+    rounded = _rounded(chain, 4 * allowed.tolerance)
+    return _put_together(stretches, corners[at], rounded, closed=closed)
 
 
-def _is_simple(polyline: Polyline) -> bool:
-    """Whether a ring meets itself nowhere; arcs are looked at within a micron."""
-    return bool(shapely.LinearRing(flatten.flatten(polyline, 0.001)[1]).is_simple)
+def _crossings(polyline: Polyline) -> Points:
+    """Where a ring meets itself, as it is within a micron."""
+    ring = shapely.LinearRing(flatten.flatten(polyline, 0.001)[1])
+    if ring.is_simple:
+        return np.zeros((0, 2))
+    lines = shapely.get_parts(shapely.node(ring))
+    ends = np.concatenate([shapely.get_coordinates(line)[[0, -1]] for line in lines])
+    return np.asarray(ends[(ends != ring.coords[0]).any(axis=1)])
 
 
 @dataclass(frozen=True)

@@ -186,3 +186,15 @@ def test_a_tiny_ring_stays_a_ring():
     assert back.is_valid
     assert back.exterior.is_ccw
     assert back.area > 0
+
+
+def test_a_burr_costs_arcs_only_around_it():
+    """A splinter thinner than the tolerance keeps its own chords; the rest of the ring is arcs."""
+    ring = ellipse(400, 150.0, 90.0)
+    x, y = ring[100]
+    burr = np.array([(x + 0.341, y - 0.012), (x + 0.427, y - 0.029), (x - 0.174, y - 0.078)])
+    marred = np.insert(ring, 101, burr, axis=0)
+    assert shapely.LinearRing(marred).is_simple
+    fit = arc_spline.fitted(marred, 0.05, 0.02, closed=True)
+    assert fit.entities <= arc_spline.fitted(ring, 0.05, 0.02, closed=True).entities + 24
+    assert shapely.LinearRing(dense(fit)).is_simple
