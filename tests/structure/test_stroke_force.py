@@ -83,3 +83,14 @@ def test_no_stroke_no_force():
     assert pulls(hung, axis, [(150.0, 0.0)], -1e-3)[1] == pytest.approx([0.0])
     dot, alone = sign([(0, 0), (0.5, 0)])
     assert pulls(dot, alone, [(-5.0, 0.0), (5.0, 0.0)], -1e-3)[1] == pytest.approx([0.0, 0.0])
+
+
+def test_holes_come_and_go():
+    """Two holes where there were three, then three again: as ones never asked for."""
+    hung, axis = sign([(0, 0), (700, 0)])
+    fresh, same = sign([(0, 0), (700, 0)])
+    three = [(50.0, 0.0), (350.0, 2.0), (650.0, 0.0)]
+    first = pulls(hung, axis, three, -1e-3)[1]
+    two = pulls(hung, axis, three[1:], -1e-3)[1]
+    assert two == pytest.approx(pulls(fresh, same, three[1:], -1e-3)[1], rel=1e-6)
+    assert pulls(hung, axis, three, -1e-3)[1] == pytest.approx(first, rel=1e-6)
