@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from holeplacer.cli import dividing, job, outputs, result, sections_result
+from holeplacer.cli import dividing, job, outputs, result, sections_result, sheet_limits
 from holeplacer.cli.choices import process_option
 from holeplacer.cli.dividing import dividing_options
 from holeplacer.cli.loading import loading_options
@@ -33,6 +33,7 @@ Examples:
 @process_option
 @dividing_options
 @loading_options
+@sheet_limits.sheet_limits_option
 @outputs.file_options("report")
 def check(plan: Path, **given: Any) -> int:
     """Evaluate a plan and print what was found."""
@@ -43,13 +44,17 @@ def check(plan: Path, **given: Any) -> int:
         steps("divide")
         parted = dividing.divided(layout, progress)
         evaluation = dividing.joined(job.evaluated(layout, steps), parted)
-        told = report.report(layout, evaluation, seconds=steps.seconds, **parted.reported)
+        limits = sheet_limits.asked(layout, evaluation, given, progress)
+        told = report.report(
+            layout, evaluation, seconds=steps.seconds, limits=limits, **parted.reported
+        )
         steps("write")
         written = outputs.write_all(outputs.Result(layout, evaluation, told), targets, plan)
     lines = [
         result.heading(layout),
         *result.checked(layout, evaluation),
         *result.strength(layout.plan, evaluation.strength),
+        *sheet_limits.lines(layout, evaluation, limits),
         *result.unsupported(told.unsupported),
         *sections_result.lines(layout.plan, parted),
         *result.findings(evaluation.findings),

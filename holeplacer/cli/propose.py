@@ -5,7 +5,7 @@ from typing import Any
 
 import click
 
-from holeplacer.cli import dividing, job, outputs, result, sections_result
+from holeplacer.cli import dividing, job, outputs, result, sections_result, sheet_limits
 from holeplacer.cli.choices import choice_options
 from holeplacer.cli.dividing import dividing_options
 from holeplacer.cli.loading import loading_options
@@ -45,6 +45,7 @@ Examples:
 )
 @dividing_options
 @loading_options
+@sheet_limits.sheet_limits_option
 @outputs.file_options("report", "dxf", "csv", "picture", "save")
 def propose(artwork: Path, count: int | None, **given: Any) -> int:
     """Place holes, write what was asked for, print the result."""
@@ -67,8 +68,14 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
         layout, choice = dividing.with_seams_chosen(layout, progress)
         parted = dividing.divided(layout, progress, choice)
         evaluation = dividing.joined(job.evaluated(layout, steps), parted)
+        limits = sheet_limits.asked(layout, evaluation, given, progress)
         told = report.report(
-            layout, evaluation, proposal=proposal, seconds=steps.seconds, **parted.reported
+            layout,
+            evaluation,
+            proposal=proposal,
+            seconds=steps.seconds,
+            limits=limits,
+            **parted.reported,
         )
         steps("write")
         written = outputs.write_all(
@@ -78,6 +85,7 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
         result.heading(layout),
         *result.placed(layout, evaluation, proposal),
         *result.strength(layout.plan, evaluation.strength),
+        *sheet_limits.lines(layout, evaluation, limits),
         *result.unsupported(told.unsupported),
         *sections_result.lines(layout.plan, parted),
         *result.findings(evaluation.findings),

@@ -20,6 +20,7 @@ from holeplacer.documents import (
     hardware_report,
     rules_report,
     sections_report,
+    sheet_limits_report,
     strength_report,
 )
 from holeplacer.documents.hardware_report import SheetReport, StandoffReport
@@ -31,6 +32,7 @@ from holeplacer.documents.sections_report import (
     UsedSheetReport,
     WayReport,
 )
+from holeplacer.documents.sheet_limits_report import SheetLimitsReport
 from holeplacer.documents.strength_report import LoadsReport, ResponseReport
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
@@ -41,6 +43,7 @@ from holeplacer.rules.finding import Finding, PlaceKind
 if TYPE_CHECKING:  # placing is slow to load, and not every report is of a proposal
     from holeplacer.cutting.division import Compared, Division
     from holeplacer.placement.propose import Proposal
+    from holeplacer.placement.sheet_limits import SheetLimits
     from holeplacer.seams.choice import SeamChoice
 
 VERSION = 1
@@ -214,6 +217,7 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
         rules: Effective limits.
         loads: Wind and temperature as decided, and how the pressure comes about.
         response: Deflection, stress, reactions and utilisation; null without a wind.
+        sheet_limits: Largest spacing and thinnest gauge; null where they were not asked for.
         holes: In order of number.
         divided: The sign's division into sections; null without seams and sheets.
         seams: In the plan's order.
@@ -239,6 +243,7 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
     rules: RulesReport
     loads: LoadsReport
     response: ResponseReport | None
+    sheet_limits: SheetLimitsReport | None
     holes: tuple[HoleReport, ...]
     divided: DividedReport | None
     seams: tuple[SeamReport, ...]
@@ -262,6 +267,7 @@ def report(
     division: Division | None = None,
     choice: SeamChoice | None = None,
     compared: Sequence[Compared] = (),
+    limits: SheetLimits | None = None,
 ) -> Report:
     """All that is known about a plan.
 
@@ -273,6 +279,7 @@ def report(
         division: Its sections on sheets, if there are any.
         choice: Where the seams come from, if they were chosen just now.
         compared: Other ways to divide the sign.
+        limits: What the sheet bears, if it was asked for.
     """
     parted = sections_report.sections_report(layout, division, choice, compared)
     return Report(
@@ -289,6 +296,7 @@ def report(
         response=(
             strength_report.response_report(evaluation.strength) if evaluation.strength else None
         ),
+        sheet_limits=sheet_limits_report.sheet_limits_report(limits),
         holes=_holes(layout.plan, evaluation),
         divided=parted.divided,
         seams=parted.seams,

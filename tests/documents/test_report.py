@@ -11,7 +11,7 @@ from holeplacer.plan.hole import Hole
 KEYS = {
     "version", "caution", "units", "outline", "import", "axis", "rules", "holes", "count",
     "lower_bound", "proven", "unsupported", "findings", "seconds", "sheet", "standoff", "loads",
-    "response", "divided", "seams", "sections", "sheets", "alternatives",
+    "response", "sheet_limits", "divided", "seams", "sections", "sheets", "alternatives",
 }  # fmt: skip
 
 
