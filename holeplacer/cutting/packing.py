@@ -11,6 +11,7 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
+from typing import Literal
 
 import numpy as np
 import scipy.fft
@@ -21,6 +22,12 @@ from shapely.geometry import Polygon
 from holeplacer.cutting import raster
 from holeplacer.cutting.part import EXACT_MM, Part, Place
 from holeplacer.geometry.curve import Points
+
+Gather = Literal["left", "corner", "straight"]
+"""Along the left edge; in the lower left corner; there, and lying straight rather than aslant."""
+
+_STRAIGHT = 1.0
+"""What the side of a square as large as a part's rectangle counts against its place."""
 
 _PAD = 3
 _HALVINGS = 7
@@ -35,7 +42,7 @@ class Bed:
         width_mm, height_mm: Of the rectangle.
         apart_mm: Least distance between two parts.
         cell_mm: Edge of the grid's cells.
-        to_corner: Whether parts gather in the lower left corner, not along the left edge.
+        gather: Where parts gather.
         lying: Areas that lie there already.
     """
 
@@ -43,7 +50,7 @@ class Bed:
     height_mm: float
     apart_mm: float
     cell_mm: float
-    to_corner: bool = False
+    gather: Gather = "left"
     lying: list[Polygon] = field(default_factory=list)
 
     def __post_init__(self) -> None:
@@ -63,7 +70,8 @@ class Bed:
         """The place that leaves most of the sheet in one stretch, or None if there is none.
 
         That is where the part's right end lies furthest left, of equal ones the lowest; or where
-        its upper right corner comes nearest to the sheet's lower left one, along the edges.
+        its upper right corner comes nearest to the sheet's lower left one, along the edges; or
+        where it does so and its rectangle is small, so that it lies straight, too.
 
         Args:
             part: What is to be laid.
@@ -79,7 +87,10 @@ class Bed:
             if corner is None:
                 continue
             right, top = corner[0] + width, corner[1] + height
-            key = (round(right + top * self.to_corner, 6), round(top, 6), angle)
+            reach = right if self.gather == "left" else right + top
+            if self.gather == "straight":
+                reach += _STRAIGHT * math.sqrt(width * height)
+            key = (round(reach, 6), round(top, 6), angle)
             if best is None or key < best[0]:
                 best = key, Place(corner[0] - left, corner[1] - bottom, angle)
         return None if best is None else best[1]

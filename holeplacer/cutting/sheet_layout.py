@@ -17,6 +17,7 @@ from dataclasses import dataclass, replace
 from shapely.geometry import Polygon
 
 from holeplacer.cutting import packing, part
+from holeplacer.cutting.packing import Gather
 from holeplacer.cutting.part import Part, Place
 from holeplacer.errors import Cancelled, InputError
 from holeplacer.plan.sections import SectionsChoice
@@ -30,9 +31,13 @@ _CELLS = 150
 
 _LEAST_CELL_MM = 2.0
 _TRIALS = 50
-"""Orders tried times sections; few sections get more orders, each tried in two ways."""
+"""Orders tried times sections; few sections get more orders, each tried in several ways."""
 
 _MOST_ORDERS = 8
+
+_LAST_WAY: Gather = "straight"
+_WAYS: tuple[Gather, ...] = ("left", "corner", _LAST_WAY)
+"""The last one is tried only where a sheet less may do."""
 
 
 @dataclass(frozen=True)
@@ -166,13 +171,15 @@ def sheet_layout(
             raise Cancelled("stopped", remedy="nothing was changed")
 
     count = min(_MOST_ORDERS, max(2, _TRIALS // max(len(free), 1)))
-    trials = [(order, corner) for order in packing.orders(free, count) for corner in (False, True)]
+    trials = [(way, order) for way in _WAYS for order in packing.orders(free, count)]
     best: list[_Filled] | None = None
-    for index, (order, corner) in enumerate(trials):
+    for index, (gather, order) in enumerate(trials):
+        if gather == _LAST_WAY and best and not _may_do_with_fewer(best, parts):
+            break
         if progress is not None:
             progress(index / len(trials), "laying sections on sheets")
-        begun = _begun(kept, parts, choice, to_corner=corner)
-        filled = _filled(order, choice, look, begun, to_corner=corner)
+        begun = _begun(kept, parts, choice, gather)
+        filled = _filled(order, choice, look, begun, gather)
         filled = _shrunk(filled, len(begun), order, choice, look)
         if best is None or _cost(filled, parts) < _cost(best, parts):
             best = filled
@@ -208,16 +215,16 @@ def _fitted(section: Section, choice: SectionsChoice) -> Part:
     )
 
 
-def _beds(stock: Stock, choice: SectionsChoice, *, to_corner: bool) -> Iterator[packing.Bed]:
+def _beds(stock: Stock, choice: SectionsChoice, gather: Gather) -> Iterator[packing.Bed]:
     """Empty sheets of one stock, either way on the table if that makes a difference."""
     longest = max(max(s.width_mm, s.height_mm) for s in stock_fit.usable_sizes(choice))
     cell = max(_LEAST_CELL_MM, longest / _CELLS)
     for usable in stock_fit.usable_sizes(replace(choice, stock=(stock,))):
-        yield packing.Bed(usable.width_mm, usable.height_mm, choice.apart_mm, cell, to_corner)
+        yield packing.Bed(usable.width_mm, usable.height_mm, choice.apart_mm, cell, gather)
 
 
 def _begun(
-    kept: Kept, parts: Sequence[Part], choice: SectionsChoice, *, to_corner: bool
+    kept: Kept, parts: Sequence[Part], choice: SectionsChoice, gather: Gather
 ) -> list[_Filled]:
     """Sheets with what stays on them, either way on the table as it suits that."""
     by_number, margin, begun = {item.number: item for item in parts}, choice.margin_mm, []
@@ -228,7 +235,7 @@ def _begun(
             for item in kept.placed
             if item.sheet == index
         }
-        beds = list(_beds(stock, choice, to_corner=to_corner))
+        beds = list(_beds(stock, choice, gather))
         within = (all(bed.holds(by_number[n], laid[n]) for n in laid) for bed in beds)
         bed = next((bed for bed, fits in zip(beds, within, strict=True) if fits), beds[0])
         for number, place in laid.items():
@@ -242,8 +249,7 @@ def _filled(
     choice: SectionsChoice,
     look: Callable[[], None],
     begun: Sequence[_Filled],
-    *,
-    to_corner: bool,
+    gather: Gather,
 ) -> list[_Filled]:
     """What was begun, then sheet after sheet, each of the stock that takes most of what is left."""
     left, used = list(order), list(begun)
@@ -254,7 +260,7 @@ def _filled(
         area = {item.number: item.area.area for item in left}
         best: tuple[tuple[float, float], _Filled] | None = None
         for stock in _at_hand(used, choice):
-            for bed in _beds(stock, choice, to_corner=to_corner):
+            for bed in _beds(stock, choice, gather):
                 laid = packing.pack(bed, left, look)
                 key = (-sum(area[number] for number in laid), _area(stock))
                 if laid and (best is None or key < best[0]):
@@ -291,8 +297,8 @@ def _on_one(
     stock: Stock, parts: Sequence[Part], choice: SectionsChoice, look: Callable[[], None]
 ) -> _Filled | None:
     """All of the parts on one sheet, if they fit."""
-    for to_corner in (False, True):
-        for bed in _beds(stock, choice, to_corner=to_corner):
+    for gather in _WAYS:
+        for bed in _beds(stock, choice, gather):
             laid = packing.pack(bed, parts, look)
             if len(laid) == len(parts):
                 return _Filled(stock, bed, laid)
@@ -321,6 +327,14 @@ def _cost(used: Sequence[_Filled], parts: Sequence[Part]) -> tuple[float, float,
     area = sum(_area(sheet.stock) for sheet in used)
     rests = ((s.stock.width_mm - s.bed.right_mm) * s.stock.height_mm for s in used)
     return _unlaid(used, parts), len(used), round(area, 3), -round(max(rests, default=0.0), 3)
+
+
+def _may_do_with_fewer(used: Sequence[_Filled], parts: Sequence[Part]) -> bool:
+    """Whether by area a sheet less would do; True where sections found no room."""
+    if _unlaid(used, parts):
+        return True
+    room = sorted(sheet.bed.width_mm * sheet.bed.height_mm for sheet in used)
+    return sum(item.area.area for item in parts) <= sum(room[1:])
 
 
 def _too_few_sheets(used: Sequence[_Filled], parts: Sequence[Part]) -> InputError:

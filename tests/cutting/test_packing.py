@@ -1,6 +1,7 @@
 """Packing parts onto one sheet."""
 
 import itertools
+from typing import get_args
 
 import pytest
 from hypothesis import given, settings
@@ -27,12 +28,17 @@ def laid_on(bed, parts):
 
 
 @settings(max_examples=25, deadline=None)
-@given(STROKES, st.sampled_from([0.0, 5.0]), st.booleans(), st.sampled_from(["any", "none"]))
-def test_what_is_laid_is_on_the_sheet_and_far_enough_apart(ways, apart, to_corner, turning):
+@given(
+    STROKES,
+    st.sampled_from([0.0, 5.0]),
+    st.sampled_from(get_args(packing.Gather)),
+    st.sampled_from(["any", "none"]),
+)
+def test_what_is_laid_is_on_the_sheet_and_far_enough_apart(ways, apart, gather, turning):
     """Measured exactly: within the rectangle, and no two parts nearer than asked for."""
     strokes = [LineString(way).buffer(6) for way in ways]
     parts = [part.part_of(index, area, turning) for index, area in enumerate(strokes)]
-    bed = packing.Bed(260.0, 200.0, apart, 4.0, to_corner)
+    bed = packing.Bed(260.0, 200.0, apart, 4.0, gather)
     laid = laid_on(bed, parts)
     areas = [place.of(Polygon(strokes[number].exterior)) for number, place in laid.items()]
     sheet = box(0, 0, 260, 200).buffer(1e-4)

@@ -48,6 +48,18 @@ def test_fewest_sheets_are_used():
     assert layout.scrap_share == pytest.approx(1 - 8 * 130**2 / (2 * 300**2))
 
 
+@pytest.mark.parametrize(("size", "sheets", "last"), [(130, 1, False), (180, 2, True)])
+def test_parts_are_laid_straight_where_a_sheet_less_may_do(monkeypatch, size, sheets, last):
+    """The last way costs nothing where area says that there are no fewer sheets."""
+    tried, bed = set(), sheet_layout.packing.Bed
+    monkeypatch.setattr(
+        sheet_layout.packing, "Bed", lambda *given: (tried.add(given[-1]), bed(*given))[1]
+    )
+    layout = sheet_layout.sheet_layout(sections(*[box(0, 0, size, size)] * 2), CHOICE)
+    assert len(layout.sheets) == sheets
+    assert ("straight" in tried) == last
+
+
 def test_a_smaller_sheet_is_taken_where_it_is_enough():
     """The second sheet is the small one; of the large one as many as needed."""
     small = Stock(160.0, 160.0, True)
