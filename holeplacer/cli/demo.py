@@ -13,6 +13,9 @@ DEMO = ("demo", "thistledown.svg")
 WIND = "1kPa"
 """Entered, so that the demo has strength to show; no place on earth is meant by it."""
 
+STOCK = "48 x 48 in"
+"""Sheets that the demo sign is divided onto."""
+
 
 def run_demo() -> int:
     """Propose holes for the demo sign, write drawing, list, picture and plan, say where they lie.
@@ -29,6 +32,7 @@ def run_demo() -> int:
             "propose",
             str(resources.resource_path(*DEMO)),
             *("--pressure", WIND),
+            *("--stock", STOCK),
             *("--dxf", str(folder / "holes.dxf")),
             *("--csv", str(folder / "hole-schedule.csv")),
             *("--picture", str(folder / "picture.svg")),

@@ -41,11 +41,15 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:  # n
         return ()
     apart = distances(plan.seams, np.array([(hole.x_mm, hole.y_mm) for hole in plan.holes]))
     nearest = apart.argmin(axis=1)
+    diameters = [plan.diameter_of(hole) for hole in plan.holes]
+    least = {
+        diameter: limit(plan, diameter) - edge_distance.SLACK_MM for diameter in set(diameters)
+    }
     found = []
     for row, hole in enumerate(plan.holes):
         seam = int(nearest[row])
-        value, least = float(apart[row, seam]), limit(plan, plan.diameter_of(hole))
-        if value < least - edge_distance.SLACK_MM:
+        value = float(apart[row, seam])
+        if value < least[diameters[row]]:
             found.append(_finding(plan, hole, seam, value))
     return tuple(found)
 

@@ -23,10 +23,13 @@ def test_the_command_line_in_the_readme_works(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     lines = re.findall(r"^holeplacer +(.+?)(?:#.*)?$", README, re.MULTILINE)
     verbs = [shlex.split(line)[0] for line in lines]
-    assert verbs == ["show", "propose", "check", "make", "propose", "propose", "check"]
+    assert verbs == [
+        "show", "propose", "check", "make", "propose", "propose", "check", "propose", "make",
+    ]  # fmt: skip
     for line in lines:
         assert commands.run(shlex.split(line)) == 0, line
     assert (tmp_path / "holes.dxf").stat().st_size > 10_000
+    assert (tmp_path / "long" / "cut" / "sheet-1.dxf").stat().st_size > 10_000
     assert sorted(path.suffix for path in (tmp_path / "out").rglob("*.*")) != []
 
 
