@@ -1,8 +1,8 @@
 """PDF file: papers as a file that prints at true size, its fonts embedded.
 
 Page boxes are the leaves' sizes to a ten-thousandth of a point; positions bear seven significant
-digits: a fifth of a micrometre at three metres, two at five. The file asks viewers not to scale it when they
-print. The same papers always give the same bytes.
+digits: a fifth of a micrometre at three metres, two at five. The file asks viewers not to scale it
+when they print. The same papers always give the same bytes.
 """
 
 import io
