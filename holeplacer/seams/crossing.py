@@ -56,7 +56,8 @@ def seam_across(outline: Outline, axis: Axis, at: AxisPoint, *, fixed: bool = Fa
     branch = axis.branches[at.branch]
     contacts = [np.interp(at.s_mm, branch.s, column) for column in branch.contacts.reshape(-1, 4).T]
     ends = outline.nearest_edge(np.array(contacts).reshape(2, 2))
-    seam = Seam(*ends.ravel().tolist(), fixed)
+    x1, y1, x2, y2 = ends.ravel().tolist()
+    seam = Seam(x1, y1, x2, y2, fixed)
     return seam if seam.length_mm > _LEAST_MM else None
 
 
