@@ -17,6 +17,7 @@ from holeplacer.medial_axis.ways import AxisPoints, Floats, Indices
 from holeplacer.plan.plan import Plan
 from holeplacer.resistance import bending
 from holeplacer.rules import limit_states, span_deflection, strength
+from holeplacer.rules.load_effects import LoadEffects
 from holeplacer.rules.spacing import Spans
 from holeplacer.rules.strength import Strength
 from holeplacer.structure.grillage import Grillage
@@ -76,19 +77,34 @@ def overload(plan: Plan, axis: Axis, spans: Spans, found: Strength) -> Overload:
         for state in found.states
         if state.share is not None and state.share > strength.LIMIT
     ]
-    used = _along(plan, axis, spans, found)
+    used = _along(plan, axis, spans, found.effects)
     stations = found.effects.grillage.ways
-    weight = _weights(found.effects.grillage)
-    over = np.minimum(np.maximum(used - strength.LIMIT, 0.0), _MOST)
-    total = float((over * weight).sum()) / _STRETCH_MM
+    total = _total(used, found.effects.grillage)
     total += sum(min(spot.share - strength.LIMIT, _MOST) for spot in failing)
     near = ONE_SPOT * plan.limits.spacing_mm
     return Overload(total, _spots(failing, _stretches(axis, stations, used, near), near))
 
 
-def _along(plan: Plan, axis: Axis, spans: Spans, found: Strength) -> Floats:
+def of_sheet(plan: Plan, axis: Axis, spans: Spans, effects: LoadEffects) -> float:
+    """The part of the total that the strokes make: no less is in it all, and it is soon known.
+
+    Args:
+        plan: The plan; a wind is chosen.
+        axis: Medial axis of its cut outline.
+        spans: How its holes stand along the axis.
+        effects: What the wind does to it.
+    """
+    return _total(_along(plan, axis, spans, effects), effects.grillage)
+
+
+def _total(used: Floats, sign: Grillage) -> float:
+    over = np.minimum(np.maximum(used - strength.LIMIT, 0.0), _MOST)
+    return float((over * _weights(sign)).sum()) / _STRETCH_MM
+
+
+def _along(plan: Plan, axis: Axis, spans: Spans, effects: LoadEffects) -> Floats:
     """Utilisation of the sheet at every station: stress and deflection, the worse one."""
-    effects, loading = found.effects, plan.loading
+    loading = plan.loading
     stations = effects.grillage.ways
     if not stations:
         return np.empty(0)

@@ -26,7 +26,7 @@ def slid(site: Site, state: Trial, tries: int, at_mm: tuple[float, float] | None
         moved = False
         for plan in _slides(site, state, slide, at_mm or _worst(state)):
             tries -= 1
-            tried = site.judged(plan)
+            tried = site.judged(plan, below=state.rank)
             if tried is not None and tried.rank < state.rank:
                 state, moved = tried, True
             if moved or tries <= 0:

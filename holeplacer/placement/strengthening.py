@@ -37,6 +37,9 @@ _MOST_HOPELESS = 6
 _HELPS = 0.1
 """A hole is worth adding that takes off this share of what one limit state is above 1 there."""
 
+_HARDLY = 1e-3
+"""So much more that fails is told apart from as much."""
+
 _PLACES = 8
 _APART = 0.1
 """Places tried around what else no hole would help, and how far apart, by the spacing."""
@@ -97,6 +100,8 @@ def strengthened(
     """
     if not plan.holes or not load_effects.is_asked(plan):
         return None
+    # a sign is carried before it has its holes' places: none of them changes that
+    plan = edit.with_loading(plan, replace(plan.loading, handling=False))
     room, room_xy = trial.room(plan, axis)
     bare = trial.broken_by_rule(plan, outline, axis)
     whole = Site(outline, axis, watch, bare, room, room_xy)
@@ -185,11 +190,11 @@ def _helped(site: Site, state: Trial, spot: Spot, budget: _Budget) -> Trial | No
         if not _is_among(spot, list(eased.over.spots), near):
             return eased
         state = eased
-    worth = _HELPS * (spot.share - strength.LIMIT)
+    most = state.over.total - _HELPS * (spot.share - strength.LIMIT)
     for place in _places_for(site, state, spot):
         more = edit.with_hole_added(state.plan, *place)
-        following = site.judged(more) if site.keeps(more) else None
-        if following is not None and following.over.total <= state.over.total - worth:
+        following = site.judged(more, below=(most + _HARDLY, 0.0)) if site.keeps(more) else None
+        if following is not None and following.over.total <= most:
             return following
     return None
 

@@ -1,5 +1,6 @@
 """Trial: holes tried out, with what loads do to them, and the ground that all trials share."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -15,6 +16,7 @@ from holeplacer.placement.watch import Watch
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import (
     edge_distance,
+    load_effects,
     neighbours,
     seam_distance,
     spacing,
@@ -57,7 +59,7 @@ class Trial:
     @property
     def rank(self) -> Rank:
         """What fails goes first, then how much the sheet gives; small gains don't count."""
-        return round(self.over.total, 3), round(self.deflection_mm, 3)
+        return _rank(self.over.total, self.deflection_mm)
 
 
 @dataclass(frozen=True, eq=False)
@@ -81,25 +83,49 @@ class Site:
     room_xy: Floats
     wind_only: bool = False
 
-    def judged(self, plan: Plan) -> Trial | None:
-        """The plan's strength; None where nothing can be reckoned."""
+    def judged(self, plan: Plan, *, below: Rank | None = None) -> Trial | None:
+        """The plan's strength; None where nothing can be reckoned.
+
+        Args:
+            plan: With the holes to try.
+            below: None is given back, too, where the strokes alone show that the plan does not
+                rank below this: the limit states of all holes need not be looked at then.
+        """
         self.watch.look()
+        if below is not None and self._least_rank(plan) >= below:
+            return None
         found = strength.strength(plan, self.outline, self.axis, wind_only=self.wind_only)
         if found is None:
             return None
         spans = spacing.spans(plan, self.outline, self.axis)
         return Trial(plan, found, overload.overload(plan, self.axis, spans, found))
 
+    def _least_rank(self, plan: Plan) -> Rank:
+        """What the plan's rank is at least: limit states of holes only add to what fails."""
+        effects = load_effects.load_effects(plan, self.outline, self.axis, wind_only=True)
+        spans = spacing.spans(plan, self.outline, self.axis)
+        total = overload.of_sheet(plan, self.axis, spans, effects)
+        return _rank(total, max(case.max_deflection_mm for case in effects.wind))
+
     def keeps(self, plan: Plan) -> bool:
         """Whether none of the other rules finds more than it did at the beginning."""
-        now = broken_by_rule(plan, self.outline, self.axis)
+        now = _broken_by_rule(plan, self.outline, self.axis)
         return all(one <= other for one, other in zip(now, self.bare, strict=True))
 
 
 def broken_by_rule(plan: Plan, outline: Outline, axis: Axis) -> tuple[int, ...]:
     """How many findings each rule has that holes can answer to, strength left out."""
-    rules = (edge_distance, spacing, turning, neighbours, seam_distance)
-    return tuple(sum(item.broken for item in rule.check(plan, outline, axis)) for rule in rules)
+    return tuple(_broken_by_rule(plan, outline, axis))
+
+
+def _broken_by_rule(plan: Plan, outline: Outline, axis: Axis) -> Iterator[int]:
+    """One rule after the other, the quickest first."""
+    for rule in (seam_distance, neighbours, edge_distance, turning, spacing):
+        yield sum(item.broken for item in rule.check(plan, outline, axis))
+
+
+def _rank(total: float, deflection_mm: float) -> Rank:
+    return round(total, 3), round(deflection_mm, 3)
 
 
 def room(plan: Plan, axis: Axis) -> tuple[AxisPoints, Floats]:

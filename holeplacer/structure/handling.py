@@ -74,10 +74,10 @@ def _best(held: Held[Body]) -> Carried:
     grips = _places(held.body)
     known = held.restraints(grips, 3)
     found = [
-        _pair(held, grips[[one, two]], [known[one], known[two]])
+        _in_hands(held, grips[[one, two]], [known[one], known[two]])
         for one, two in _pairs(held.body, grips)
     ]
-    return min(found, key=lambda pair: pair.deflection_mm)
+    return _read(held.body, min(found, key=lambda pair: pair.sag.max()))
 
 
 def _places(body: Body) -> Points:
@@ -108,22 +108,43 @@ def _pairs(body: Body, grips: Points) -> list[tuple[int, int]]:
     return [pair for pair, value in off.items() if value <= allowed]
 
 
-def _pair(held: Held[Body], grips: Points, known: list[Restraint]) -> Carried:
+@dataclass(frozen=True, eq=False)
+class _InHands:
+    """One pair of hands.
+
+    Attributes:
+        grips: (2, 2) where.
+        freedoms: Movement of the piece in them.
+        forces: (2, 3) what they hold with.
+        sag: (k,) how far its metal moves, without sign.
+    """
+
+    grips: Points
+    freedoms: Floats
+    forces: Floats
+    sag: Floats
+
+
+def _in_hands(held: Held[Body], grips: Points, known: list[Restraint]) -> _InHands:
     """The piece in one pair of hands."""
     line = grips[1] - grips[0]
     aside = np.array([-line[1], line[0]]) / np.hypot(*line)
     answer = supports.answer_to(held, [supports.hinged(one, aside) for one in known])
-    body = held.body
-    moved = np.abs(body.metal.of(answer.freedoms))
     forces = np.column_stack([answer.forces[:, 0], answer.forces[:, 1:] * aside])
-    seen = body.gauges.stress(answer.freedoms, grips, forces)
-    furthest = int(moved.argmax())
+    sag = np.abs(held.body.metal.of(answer.freedoms))
+    return _InHands(grips, answer.freedoms, forces, sag)
+
+
+def _read(body: Body, pair: _InHands) -> Carried:
+    """Sag and stress of a piece in its best pair of hands."""
+    seen = body.gauges.stress(pair.freedoms, pair.grips, pair.forces)
+    furthest = int(pair.sag.argmax())
     stress_at = body.gauges.xy[int(seen.argmax())] if len(seen) else body.place.centre
-    (x0, y0), (x1, y1) = grips.tolist()
+    (x0, y0), (x1, y1) = pair.grips.tolist()
     return Carried(
         piece=body.piece,
         grips_mm=((x0, y0), (x1, y1)),
-        deflection_mm=float(moved[furthest]),
+        deflection_mm=float(pair.sag[furthest]),
         at_mm=(float(body.metal_xy[furthest, 0]), float(body.metal_xy[furthest, 1])),
         stress_mpa=float(seen.max(initial=0.0)),
         stress_at_mm=(float(stress_at[0]), float(stress_at[1])),
