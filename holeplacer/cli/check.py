@@ -11,6 +11,7 @@ from holeplacer.cli.dividing import dividing_options
 from holeplacer.cli.loading import loading_options
 from holeplacer.cli.progress import Progress
 from holeplacer.cli.sections import SectionedCommand
+from holeplacer.cli.wall import wall_options
 from holeplacer.documents import report
 from holeplacer.plan import plan_file
 
@@ -34,6 +35,7 @@ Examples:
 @dividing_options
 @loading_options
 @sheet_limits.sheet_limits_option
+@wall_options
 @outputs.file_options("report")
 def check(plan: Path, **given: Any) -> int:
     """Evaluate a plan and print what was found."""

@@ -4,8 +4,6 @@ from collections.abc import Callable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-import click
-
 from holeplacer.cli.dividing import Divided
 from holeplacer.cli.sections import FILES, option
 from holeplacer.evaluation.layout import Layout
@@ -13,7 +11,8 @@ from holeplacer.units import LengthUnit
 
 Command = Callable[..., Any]
 
-PAPERS = ("a4", "letter")
+_LIST_PAPER = {"A4": "a4", "A3": "a4", "letter": "letter", "tabloid": "letter"}
+"""Paper of the cut list by the template's, which may be larger than a list needs."""
 
 _OPTIONS = (
     option(
@@ -28,7 +27,6 @@ _OPTIONS = (
         default=True,
         help="Pierces and lead-ins on a layer of each sheet, or none.",
     ),
-    option(FILES, "--paper", type=click.Choice(PAPERS), default="a4", help="Of the cut list."),
 )
 
 
@@ -71,7 +69,7 @@ def write(
             version=given["dxf_version"].upper(), units=given["dxf_units"], labels=given["marks"]
         ),
         cut=CutWish(offset=given["kerf_offset"], leads=given["lead_ins"]),
-        paper=given["paper"],
+        paper=_LIST_PAPER[given["paper"]],
         unit=LengthUnit.INCH if given["dxf_units"] == "in" else LengthUnit.MM,
     )
     made = cut_folder.write_cut_folder(layout, parted.division.layout, folder, wish, protected=keep)

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from holeplacer.artwork import source
-from holeplacer.cli import choices, dividing, loading, reading
+from holeplacer.cli import choices, dividing, loading, reading, wall
 from holeplacer.cli.progress import Progress
 from holeplacer.errors import UnitsMissing
 from holeplacer.evaluation import layout, rereading
@@ -97,7 +97,7 @@ def laid_out(plan: Plan, given: Mapping[str, Any], steps: Steps) -> Layout:
     """
     wanted = reading.reading(plan.reading, given)
     plan = dividing.chosen(loading.loaded(choices.chosen(plan, given), given), given)
-    plan = validity.checked(plan)
+    plan = validity.checked(wall.walled(plan, given))
     try:
         if wanted != plan.reading and (plan.holes or plan.bosses):
             made = rereading.reread(plan, layout.lay_out(plan, step=steps), wanted, steps)
@@ -118,13 +118,14 @@ def laid_out_as_saved(plan: Plan, steps: Steps, given: Mapping[str, Any] | None 
     Args:
         plan: The plan.
         steps: Told as each begins.
-        given: Loads to judge it by, sheets and process to cut it from, in place of its own.
+        given: Loads to judge it by, sheets and process to cut it from, the wall it hangs on, in
+            place of its own.
 
     Raises:
         HoleplacerError: Its artwork can't be read, or a figure can't be meant.
     """
     if given is not None:
-        tried = dividing.chosen(loading.loaded(plan, given), given)
+        tried = wall.walled(dividing.chosen(loading.loaded(plan, given), given), given)
         plan = validity.checked(choices.cut_otherwise(tried, given))
     made = layout.lay_out(plan, step=steps)
     steps("")

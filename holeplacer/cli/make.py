@@ -5,17 +5,29 @@ from typing import Any
 
 import click
 
-from holeplacer.cli import cut_sheets, dividing, job, outputs, result, sections_result
+from holeplacer.cli import (
+    cut_sheets,
+    dividing,
+    job,
+    outputs,
+    result,
+    sections_result,
+    template_papers,
+)
 from holeplacer.cli.choices import process_option
 from holeplacer.cli.dividing import dividing_options
 from holeplacer.cli.progress import Progress
 from holeplacer.cli.sections import FILES, SectionedCommand, option
+from holeplacer.cli.wall import wall_options
 from holeplacer.documents import report
 from holeplacer.errors import ExportError
 from holeplacer.plan import plan_file
 
 CUT = Path("cut")
 """Where below the folder all lies that goes to the table."""
+
+PAPER = Path("paper")
+"""Where below the folder all lies that goes to the wall."""
 
 MADE = {
     "dxf": CUT / "holes.dxf",
@@ -26,16 +38,18 @@ MADE = {
 """What is made, by kind, and where below the folder it lies."""
 
 
-_HELP = """Make all that goes out from PLAN: cut drawing, hole schedule, picture, report.
+_HELP = """Make all that goes out from PLAN: cut drawing, template, hole schedule, picture, report.
 
 PLAN is a file saved by the window or by `propose --save`. Where sheets are at hand, the folder
-`cut` below holds the whole sign, a drawing per sheet, a coupon and a cut list. Files of the same
-name are replaced, each only once its successor is proven. Ends with 1 if a rule is broken.
+`cut` below holds the whole sign, a drawing per sheet, a coupon and a cut list. The folder `paper`
+holds the full-size template for a plotter's roll and tiled onto sheets, and as SVG and DXF. Files
+of the same name are replaced, each only once its successor is proven. Ends with 1 if a rule is
+broken.
 
 \b
 Examples:
   holeplacer make sign.holeplan --to out
-  holeplacer make sign.holeplan --to out --stock "48 x 47 1/8 in" --kerf-offset --paper letter
+  holeplacer make sign.holeplan --to out --stock "48 x 47 1/8 in" --kerf-offset --paper A3
 """
 
 
@@ -52,7 +66,9 @@ Examples:
 )
 @process_option
 @dividing_options
+@wall_options
 @cut_sheets.cutting_options
+@template_papers.template_options
 @outputs.drawing_options
 def make(plan: Path, folder: Path, **given: Any) -> int:
     """Write every file into the folder and print where they lie."""
@@ -72,6 +88,7 @@ def make(plan: Path, folder: Path, **given: Any) -> int:
             outputs.wish_of(given),
         )
         written += cut_sheets.write(layout, parted, folder / CUT, given, (plan,))
+        written += template_papers.write(layout, folder_of(folder / PAPER), given, (plan,))
     lines = [
         result.heading(layout),
         *result.checked(layout, evaluation),
@@ -91,15 +108,22 @@ def targets_below(folder: Path) -> dict[str, Path]:
     Raises:
         ExportError: A folder can't be made.
     """
-    targets = {kind: folder / name for kind, name in MADE.items()}
-    for path in targets.values():
-        try:
-            path.parent.mkdir(parents=True, exist_ok=True)
-        except (OSError, ValueError) as error:
-            reason = getattr(error, "strerror", None) or str(error)
-            raise ExportError(
-                f"the folder can't be made ({reason.lower()})",
-                where=str(path.parent).replace("\0", "\\0"),
-                remedy="choose another",
-            ) from error
-    return targets
+    return {kind: folder_of((folder / name).parent) / name.name for kind, name in MADE.items()}
+
+
+def folder_of(path: Path) -> Path:
+    """A folder, made if it is not there.
+
+    Raises:
+        ExportError: It can't be made.
+    """
+    try:
+        path.mkdir(parents=True, exist_ok=True)
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise ExportError(
+            f"the folder can't be made ({reason.lower()})",
+            where=str(path).replace("\0", "\\0"),
+            remedy="choose another",
+        ) from error
+    return path

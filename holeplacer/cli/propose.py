@@ -12,6 +12,7 @@ from holeplacer.cli.loading import loading_options
 from holeplacer.cli.progress import Progress
 from holeplacer.cli.reading import reading_options
 from holeplacer.cli.sections import LIMITS, SectionedCommand, option
+from holeplacer.cli.wall import wall_options
 from holeplacer.documents import report
 from holeplacer.placement import propose as placement
 from holeplacer.plan import edit
@@ -46,6 +47,7 @@ Examples:
 @dividing_options
 @loading_options
 @sheet_limits.sheet_limits_option
+@wall_options
 @outputs.file_options("report", "dxf", "csv", "picture", "save")
 def propose(artwork: Path, count: int | None, **given: Any) -> int:
     """Place holes, write what was asked for, print the result."""

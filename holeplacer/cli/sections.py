@@ -8,7 +8,7 @@ import click
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 ARTWORK, METAL, LIMITS, FILES = "Artwork", "Sheet and hardware", "Limits", "What is written"
-LOADS, DIVIDING = "Loads and strength", "Sections and cutting"
+LOADS, DIVIDING, WALL = "Loads and strength", "Sections and cutting", "Wall"
 
 
 class SectionedOption(click.Option):

@@ -24,7 +24,10 @@ def given_nothing():
              "deflection_ratio", "coldest", "hottest", "anchor_tension",
              "anchor_shear", "handling", "installed_at", "lag_screw", "thread",
              "wood_gravity"]  # fmt: skip
-    return dict.fromkeys([*reading, *choices, *loads]) | {"layers": ()}
+    wall = ["wall", "ground", "at", "level_line", "landing", "clear", "fastener", "reach",
+            "embedment"]  # fmt: skip
+    several = ["layers", "blocked", "good", "unknown", "studs", "wall_layer"]
+    return dict.fromkeys([*reading, *choices, *loads, *wall]) | dict.fromkeys(several, ())
 
 
 @pytest.fixture(scope="session")

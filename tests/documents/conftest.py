@@ -3,6 +3,7 @@
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
@@ -174,5 +175,36 @@ def laid_out(drawn_letters: Callable[..., tuple[DrawnCurves, Outline]]) -> Calla
         )
         artwork = Artwork(outline, drawn, account, "mm", True, (("cut", 2, True),), 1.0)
         return Layout(plan, artwork, outline, medial_axis.medial_axis(outline))
+
+    return build
+
+
+@pytest.fixture(scope="session")
+def sign_of() -> Callable[..., Layout]:
+    """A layout of any area, for documents that ask for no axis."""
+
+    def build(area: shapely.Geometry, *holes: Hole, **decided: Any) -> Layout:
+        outline = Outline.from_geometry(area)
+        plan = Plan(ArtworkFile("Heron & Lantern.svg", b"<svg/>"), holes=holes, **decided)
+        drawn = DrawnCurves((), (), (), np.zeros((0, 2)), np.zeros(0, np.intp), np.zeros(0))
+        artwork = Artwork(outline, drawn, ImportAccount(), "mm", True, (), 1.0)
+        return Layout(plan, artwork, outline, None)
+
+    return build
+
+
+@pytest.fixture(scope="session")
+def wave() -> Callable[..., shapely.Geometry]:
+    """A stroke of some width along a wave, as long as wanted, with many vertices."""
+
+    def build(
+        long_mm: float, high_mm: float = 300.0, stroke_mm: float = 30.0, vertices: int = 400
+    ) -> shapely.Geometry:
+        t = np.linspace(0.0, 1.0, vertices)
+        high = max(high_mm - stroke_mm, 1.0) / 2
+        xy = np.column_stack(
+            [(long_mm - stroke_mm) * t, high * np.sin(2 * np.pi * t * max(1, long_mm // 400))]
+        )
+        return shapely.LineString(xy).buffer(stroke_mm / 2)
 
     return build
