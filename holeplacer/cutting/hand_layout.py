@@ -87,21 +87,22 @@ def without_empty_sheets(layout: SheetLayout) -> SheetLayout:
     return sheet_layout.refreshed(replace(layout, sheets=sheets), placed)
 
 
-def collisions(layout: SheetLayout, sheet: int | None = None) -> tuple[Collision, ...]:
+def collisions(layout: SheetLayout, section: int | None = None) -> tuple[Collision, ...]:
     """Every section too close to another or past the usable edge; counters count as filled.
 
     Args:
         layout: The sections on their sheets.
-        sheet: Index of the one sheet that is looked at; None: all of them.
+        section: Number of the only one that is looked at; None: all of them.
     """
     found: list[Collision] = []
-    for index in range(len(layout.sheets)) if sheet is None else (sheet,):
+    own = [item.sheet for item in layout.placed if item.section == section]
+    for index in own or range(len(layout.sheets)):
         areas = {
             item.section: item.of(Polygon(layout.section(item.section).polygon.exterior))
             for item in layout.on_sheet(index)
         }
-        found += _past_edge(layout, index, areas)
-        found += _too_close(layout, index, areas)
+        found += _past_edge(layout, index, areas, section)
+        found += _too_close(layout, index, areas, section)
     return tuple(found)
 
 
@@ -115,10 +116,14 @@ def words(item: Collision, apart_mm: float) -> str:
     return f"{of} is {item.gap_mm:.1f} mm from section {item.other}, at least {apart_mm:.1f} mm"
 
 
-def _past_edge(layout: SheetLayout, sheet: int, areas: dict[int, Polygon]) -> Iterator[Collision]:
+def _past_edge(
+    layout: SheetLayout, sheet: int, areas: dict[int, Polygon], only: int | None
+) -> Iterator[Collision]:
     used, low = layout.sheets[sheet], layout.choice.margin_mm
     right, top = low + used.usable_width_mm, low + used.usable_height_mm
     for number, area in areas.items():
+        if only is not None and number != only:
+            continue
         x0, y0, x1, y1 = area.bounds
         inwards = min(x0 - low, y0 - low, right - x1, top - y1)
         if inwards < -part.EXACT_MM:
@@ -127,8 +132,12 @@ def _past_edge(layout: SheetLayout, sheet: int, areas: dict[int, Polygon]) -> It
             yield Collision(sheet, number, None, inwards, beyond.area, at.x, at.y)
 
 
-def _too_close(layout: SheetLayout, sheet: int, areas: dict[int, Polygon]) -> Iterator[Collision]:
+def _too_close(
+    layout: SheetLayout, sheet: int, areas: dict[int, Polygon], only: int | None
+) -> Iterator[Collision]:
     for (one, area), (two, other) in combinations(areas.items(), 2):
+        if only is not None and only not in (one, two):
+            continue
         if packing.near(area, other, layout.choice.apart_mm):
             shared = area.intersection(other).area
             at = shapely.shortest_line(area, other).interpolate(0.5, normalized=True)

@@ -1,4 +1,4 @@
-"""Exporter: writes the drawing and the hole list, each read back before it replaces a file."""
+"""Exporter: writes drawings and lists, each read back before it replaces a file."""
 
 from __future__ import annotations
 
@@ -13,8 +13,10 @@ from holeplacer.errors import Cancelled, HoleplacerError
 from holeplacer.gui.document import Document
 from holeplacer.gui.session import Session
 from holeplacer.gui.workers import Task
+from holeplacer.units import LengthUnit
 
 if TYPE_CHECKING:
+    from holeplacer.cutting.sheet_layout import SheetLayout
     from holeplacer.evaluation.evaluate import Evaluation
     from holeplacer.evaluation.layout import Layout
 
@@ -30,12 +32,16 @@ class Wanted:
         units: `mm` or `in`.
         numbers: Hole numbers on the mark layer.
         centre_marks: Centre marks in holes that are cut.
+        kerf_offset: Whether paths on sheets lie half a kerf beside their contours.
+        leads: Whether pierces and lead-ins are drawn on sheets.
     """
 
     version: str = "R2000"
     units: str = "mm"
     numbers: bool = True
     centre_marks: bool = True
+    kerf_offset: bool = False
+    leads: bool = True
 
 
 class Exporter(QObject):
@@ -90,6 +96,31 @@ class Exporter(QObject):
             write.replace_file(path, data, protected=self._protected())
 
         self._write(path, work)
+
+    def in_the_way(self, folder: Path, sheets: int) -> tuple[str, ...]:
+        """Names of files in a folder that writing the cut folder there would replace."""
+        from holeplacer.documents import cut_folder
+
+        return tuple(name for name in cut_folder.names(sheets) if (folder / name).exists())
+
+    def write_cut_folder(self, folder: Path, laid: SheetLayout) -> None:
+        """Write all that goes to the table: whole, sheets, coupon, cut list."""
+        wanted, unit = self.wanted, self._session.unit
+
+        def work(layout: Layout, _evaluation: Evaluation) -> None:
+            from holeplacer.cutting.cut_path import CutWish
+            from holeplacer.documents import cut_folder
+            from holeplacer.documents.cut_drawing import CutStyle
+
+            wish = cut_folder.FolderWish(
+                style=CutStyle(wanted.version, wanted.units),
+                cut=CutWish(offset=wanted.kerf_offset, leads=wanted.leads),
+                paper="letter" if unit is LengthUnit.INCH else "a4",
+                unit=unit,
+            )
+            cut_folder.write_cut_folder(layout, laid, folder, wish, protected=self._protected())
+
+        self._write(folder, work)
 
     def _write(self, path: Path, write: Callable[[Layout, Evaluation], None]) -> None:
         layout, evaluation = self._session.layout, self._session.evaluation

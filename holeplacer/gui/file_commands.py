@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QSettings, Signal
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
@@ -11,6 +12,9 @@ from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 from holeplacer.gui.document import PLAN_SUFFIX, Document
 from holeplacer.gui.exporter import Exporter
 from holeplacer.gui.session import Session
+
+if TYPE_CHECKING:
+    from holeplacer.cutting.sheet_layout import SheetLayout
 
 _OPENABLE = f"Artwork and plans (*.dxf *.svg *{PLAN_SUFFIX});;All files (*)"
 
@@ -86,6 +90,31 @@ class FileCommands(QObject):
         self._ask_export(
             "Export hole list", ".csv", "Tables (*.csv)", self._exporter.write_schedule
         )
+
+    def ask_cut_folder(self, laid: SheetLayout | None) -> None:
+        """Ask where to write all that goes to the table; files in the way are asked about."""
+        if laid is None:
+            self._session.notice.emit("Sections are not on sheets yet. Enter a sheet at hand.")
+            return
+        start = str(Path(self._exporter.suggested("")).parent)
+        name = QFileDialog.getExistingDirectory(self._window, "Write the cut folder", start)
+        if name and self._may_replace(Path(name), len(laid.sheets)):
+            self._exporter.write_cut_folder(Path(name), laid)
+
+    def _may_replace(self, folder: Path, sheets: int) -> bool:
+        """Whether nothing is in the way, or the person lets it be replaced."""
+        found = self._exporter.in_the_way(folder, sheets)
+        if not found:
+            return True
+        button = QMessageBox.StandardButton
+        answer = QMessageBox.question(
+            self._window,
+            "Replace files",
+            f"{folder.name} has {', '.join(found)} already. Replace them?",
+            button.Yes | button.Cancel,
+            button.Cancel,
+        )
+        return bool(answer == button.Yes)
 
     def may_leave(self) -> bool:
         """Whether what is open may go: saved, given up by the person, or unchanged."""

@@ -12,7 +12,7 @@ from holeplacer.gui.recent_files import RecentFiles
 from holeplacer.gui.start_page import StartPage
 from holeplacer.gui.theme import Theme
 
-MENUS = ("&File", "&Edit", "&View", "&Hole", "H&elp")
+MENUS = ("&File", "&Edit", "&View", "&Hole", "&Seam", "H&elp")
 _SIZE = QSize(1280, 800)
 
 

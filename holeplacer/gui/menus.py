@@ -11,6 +11,7 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWhatsThis
 
 from holeplacer.gui.help_text import HelpWindow
+from holeplacer.gui.sections_shown import SectionsShown
 from holeplacer.gui.strength_shown import StrengthShown
 from holeplacer.gui.theme import Choice
 from holeplacer.units import LengthUnit
@@ -18,7 +19,10 @@ from holeplacer.units import LengthUnit
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QDockWidget
 
+    from holeplacer.gui.canvas.seam_layer import SeamLayer
     from holeplacer.gui.canvas.view import CanvasView
+    from holeplacer.gui.canvas.zoom_view import ZoomView
+    from holeplacer.gui.divider import Divider
     from holeplacer.gui.file_commands import FileCommands
     from holeplacer.gui.finding_list import FindingList
     from holeplacer.gui.frame import Frame
@@ -38,6 +42,8 @@ class Bench(Protocol):
     files: FileCommands
     proposer: Proposer
     canvas: CanvasView
+    seam_layer: SeamLayer
+    divider: Divider
     findings: FindingList
     rail: Rail
     stages: tuple[Stage, ...]
@@ -47,8 +53,18 @@ class Bench(Protocol):
     reactions_dock: QDockWidget
     states_dock: QDockWidget
 
+    @property
+    def seen(self) -> ZoomView:
+        """The view in the middle: the sign or the sheets."""
+
     def propose(self) -> None:
         """Propose holes, or stop proposing."""
+
+    def propose_seams(self) -> None:
+        """Propose seams, or stop proposing."""
+
+    def write_cut_folder(self) -> None:
+        """Ask where to write all that goes to the table."""
 
     def choose_theme(self, choice: Choice) -> None:
         """Wear these colours."""
@@ -59,6 +75,7 @@ class Menus(QObject):
 
     Attributes:
         hole: Acts on the selected holes; also the canvas's context menu.
+        seam: Acts on the selected seams; its context menu.
     """
 
     def __init__(self, bench: Bench) -> None:
@@ -66,17 +83,19 @@ class Menus(QObject):
         self._bench = bench
         self._needs_plan: list[QAction] = []
         self._needs_selection: list[QAction] = []
-        file, edit, view, self.hole, help_ = bench.window.titles
+        file, edit, view, self.hole, self.seam, help_ = bench.window.titles
         self._file(file)
         self._edit(edit)
         self._view(view)
         self._hole(self.hole)
+        self._seam(self.seam)
         self._help(help_)
         session = bench.session
         session.plan_changed.connect(self._enable)
         session.selection_changed.connect(self._enable)
         session.unit_changed.connect(self._tick_unit)
         bench.proposer.changed.connect(self._enable)
+        bench.divider.changed.connect(self._enable)
         self._enable()
         self._tick_unit()
 
@@ -91,6 +110,8 @@ class Menus(QObject):
         menu.addSeparator()
         self._act(menu, "&Export drawing (DXF) …", files.ask_export_drawing, "Ctrl+E", plan=True)
         self._act(menu, "Export hole &list (CSV) …", files.ask_export_schedule, "Ctrl+Shift+E",
+                  plan=True)  # fmt: skip
+        self._act(menu, "Write the &cut folder …", self._bench.write_cut_folder, "Ctrl+Alt+E",
                   plan=True)  # fmt: skip
         menu.addSeparator()
         self._act(menu, "&Quit", window.close, (key.Quit, "Ctrl+Q"))
@@ -110,9 +131,9 @@ class Menus(QObject):
 
     def _view(self, menu: QMenu) -> None:
         bench, key, canvas = self._bench, QKeySequence.StandardKey, self._bench.canvas
-        self._act(menu, "Zoom &in", canvas.zoom_in, (key.ZoomIn, "Ctrl+="))
-        self._act(menu, "Zoom &out", canvas.zoom_out, key.ZoomOut)
-        self._act(menu, "&Fit the sign", canvas.fit, "Ctrl+0")
+        self._act(menu, "Zoom &in", lambda: bench.seen.zoom_in(), (key.ZoomIn, "Ctrl+="))
+        self._act(menu, "Zoom &out", lambda: bench.seen.zoom_out(), key.ZoomOut)
+        self._act(menu, "&Fit the sign", lambda: bench.seen.fit(), "Ctrl+0")
         self._act(menu, "Fit the s&election", canvas.fit_selection, "Ctrl+9")
         menu.addSeparator()
         self._tick(menu, "&Grid", canvas.set_grid, canvas.grid, "Ctrl+G")
@@ -166,14 +187,48 @@ class Menus(QObject):
         self._propose = self._act(menu, "&Propose holes", bench.propose, "Ctrl+Return", plan=True)
         menu.addSeparator()
         self._act(menu, "&Add at the pointer", canvas.add_at_pointer, "Ins", plan=True)
-        self._act(menu, "&Delete", commands.delete, key.Delete, selection=True)
-        self._act(menu, "&Fix or free", commands.toggle_fixed, "Ctrl+K", selection=True)
+        self._delete = self._act(menu, "&Delete", self._delete_selected, key.Delete)
+        self._fix = self._act(menu, "&Fix or free", self._fix_selected, "Ctrl+K")
         self._act(menu, "&Number …", canvas.edit_number, "F2", selection=True)
         menu.addSeparator()
         self._act(menu, "Number all from &left to right", commands.renumber, plan=True)
         self._act(menu, "N&ext finding", lambda: bench.findings.step(1), "F8", plan=True)
         self._act(menu, "P&revious finding", lambda: bench.findings.step(-1), "Shift+F8",
                   plan=True)  # fmt: skip
+
+    def _seam(self, menu: QMenu) -> None:
+        bench = self._bench
+        shown = SectionsShown.of(bench.session)
+        self._propose_seams = self._act(
+            menu, "&Propose seams", bench.propose_seams, "Ctrl+Shift+Return", plan=True
+        )
+        menu.addSeparator()
+        self._act(menu, "P&ut one on a stroke",
+                  lambda: shown.place_seam(bench.seam_layer.commands.add), "Shift+Ins",
+                  plan=True)  # fmt: skip
+        menu.addAction(self._delete)
+        menu.addAction(self._fix)
+        menu.addSeparator()
+        self._sheets = self._tick(menu, "Look at the &sheets", self._look_at_sheets, False,
+                                  "Ctrl+Shift+B")  # fmt: skip
+        shown.changed.connect(lambda: self._sheets.setChecked(shown.on_sheets))
+
+    def _look_at_sheets(self, on: bool) -> None:
+        bench = self._bench
+        if on:
+            row = next(row for row, stage in enumerate(bench.stages) if stage.NAME == "Sections")
+            bench.rail.setCurrentRow(row)
+        SectionsShown.of(bench.session).set_on_sheets(on)
+
+    def _delete_selected(self) -> None:
+        bench = self._bench
+        seams = bench.session.selected_seams
+        (bench.seam_layer.commands if seams else bench.canvas.commands).delete()
+
+    def _fix_selected(self) -> None:
+        bench = self._bench
+        seams = bench.session.selected_seams
+        (bench.seam_layer.commands if seams else bench.canvas.commands).toggle_fixed()
 
     def _help(self, menu: QMenu) -> None:
         self._help_window: HelpWindow | None = None
@@ -223,6 +278,10 @@ class Menus(QObject):
             action.setEnabled(session.plan is not None)
         for action in self._needs_selection:
             action.setEnabled(bool(session.selected_holes))
+        for action in (self._delete, self._fix):
+            action.setEnabled(bool(session.selected_holes or session.selected_seams))
+        self._propose_seams.setText("Stop &proposing" if self._bench.divider.proposing
+                                    else "&Propose seams")  # fmt: skip
         self._propose.setText("Stop &proposing" if self._bench.proposer.working
                               else "&Propose holes")  # fmt: skip
 

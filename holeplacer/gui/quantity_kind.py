@@ -1,4 +1,4 @@
-"""Quantity kinds: how pressures, speeds, forces and plain numbers are typed and shown in a form."""
+"""Quantity kinds: how pressures, speeds, feeds, forces and numbers are typed and shown."""
 
 from __future__ import annotations
 
@@ -17,6 +17,17 @@ _AREA = Quantity(
     factors={"mm2": 1.0, "cm2": 100.0, "m2": 1e6, "in2": MM_PER_INCH**2, "sqin": MM_PER_INCH**2,
              "ft2": _MM2_PER_FT2, "sqft": _MM2_PER_FT2},
 )  # fmt: skip
+_FEED = Quantity(
+    noun="a feed",
+    example="2500 mm/min, 2.5 m/min or 100 in/min",
+    factors={"mm/min": 1.0, "m/min": 1000.0, "mm/s": 60.0, "in/min": MM_PER_INCH,
+             "ipm": MM_PER_INCH},
+)  # fmt: skip
+_DURATION = Quantity(
+    noun="a time",
+    example="0.8 s",
+    factors={"s": 1.0, "sec": 1.0, "ms": 0.001, "min": 60.0},
+)
 
 
 @dataclass(frozen=True)
@@ -60,6 +71,30 @@ def _parse_number(text: str, *, field: str, bare: str) -> float:
     return value
 
 
+def _parse_feed(text: str, *, field: str, bare: str) -> float:
+    feed = _FEED.value(text, field=field, bare=bare)
+    if feed <= 0:
+        raise InputError(f"{text!r} is no feed", where=field, remedy="enter more than 0")
+    return feed
+
+
+def _show_feed(mm_min: float, unit: LengthUnit) -> str:
+    if unit is LengthUnit.INCH:
+        return f"{decimals(mm_min / MM_PER_INCH, 1)} in/min"
+    return f"{decimals(mm_min, 0)} mm/min"
+
+
+def _parse_duration(text: str, *, field: str, bare: str) -> float:
+    seconds = _DURATION.value(text, field=field, bare=bare)
+    if seconds < 0:
+        raise InputError(f"{text!r} is no time", where=field, remedy="enter 0 or more")
+    return seconds
+
+
+def _show_duration(seconds: float, _unit: LengthUnit) -> str:
+    return f"{decimals(seconds, 2)} s"
+
+
 def _show_number(value: float, _unit: LengthUnit) -> str:
     return decimals(value, 4)
 
@@ -70,3 +105,5 @@ FORCE = QuantityKind(force.parse_force, force.format_force, ("n", "lb"))
 TEMPERATURE = QuantityKind(degrees.parse_temperature, degrees.format_temperature, ("c", "f"))
 AREA = QuantityKind(_parse_area, format_area, ("m2", "ft2"))
 NUMBER = QuantityKind(_parse_number, _show_number)
+FEED = QuantityKind(_parse_feed, _show_feed, ("mm/min", "in/min"))
+DURATION = QuantityKind(_parse_duration, _show_duration, ("s", "s"))

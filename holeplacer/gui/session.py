@@ -53,7 +53,7 @@ class Session(QObject):
         plan_changed: `plan` is another one (pushed, previewed, undone, opened).
         layout_changed: `layout` is another one: other outline, other axis.
         evaluation_changed: `evaluation` is another one.
-        selection_changed: Other holes, or another finding, are selected.
+        selection_changed: Other holes or seams, or another finding, are selected.
         busy_changed: Work began, went on or ended: read `busy`, `progress`.
         problem_changed: `problem` is another one: the artwork can't be used as decided.
         unit_changed: Lengths are shown in another unit.
@@ -86,6 +86,7 @@ class Session(QObject):
         self._plan: Plan | None = None
         self._proposal: tuple[Plan, Proposal] | None = None
         self._holes: frozenset[int] = frozenset()
+        self._seams: frozenset[int] = frozenset()
         self._finding: Finding | None = None
         self._unit = LengthUnit.MM
         self._gestures = 0
@@ -195,9 +196,10 @@ class Session(QObject):
     def _show(self, plan: Plan) -> None:
         self._plan = plan
         kept = self._holes & {hole.number for hole in plan.holes}
+        seams = self._seams & frozenset(range(len(plan.seams)))
         self.plan_changed.emit()
-        if kept != self._holes:
-            self.select_holes(kept)
+        if (kept, seams) != (self._holes, self._seams):
+            self._select(kept, None, seams)
         self.evaluator.evaluate(plan)
 
     # --- what was proposed ---
@@ -222,6 +224,11 @@ class Session(QObject):
         return self._holes
 
     @property
+    def selected_seams(self) -> frozenset[int]:
+        """Places, in the plan's order, of the selected seams; none while holes are selected."""
+        return self._seams
+
+    @property
     def selected_finding(self) -> Finding | None:
         """The selected finding."""
         return self._finding
@@ -230,23 +237,37 @@ class Session(QObject):
         """Select these holes and no finding."""
         self._select(frozenset(numbers), None)
 
+    def select_seams(self, indices: Iterable[int]) -> None:
+        """Select these seams, no hole and no finding."""
+        self._select(frozenset(), None, frozenset(indices))
+
     def select_finding(self, finding: Finding, *, jump: bool = True) -> None:
         """Select a finding with the hole it is about, and jump to its place."""
         about = {finding.place.index} if finding.place.kind.value == "hole" else ()
-        self._select(frozenset(about), finding)
+        seams = self._seams_at(finding.place.xy_mm) if finding.rule == "seams" else ()
+        self._select(frozenset(about), finding, frozenset(seams))
         if jump:
             self.place_shown.emit(*finding.place.xy_mm)
 
-    def _select(self, holes: frozenset[int], finding: Finding | None) -> None:
-        if (holes, finding) != (self._holes, self._finding):
-            self._holes, self._finding = holes, finding
+    def _seams_at(self, place: Point) -> tuple[int, ...]:
+        seams = self._plan.seams if self._plan is not None else ()
+        return tuple(index for index, seam in enumerate(seams) if seam.middle_mm == place)
+
+    def _select(
+        self,
+        holes: frozenset[int],
+        finding: Finding | None,
+        seams: frozenset[int] = frozenset(),
+    ) -> None:
+        if (holes, finding, seams) != (self._holes, self._finding, self._seams):
+            self._holes, self._finding, self._seams = holes, finding, seams
             self.selection_changed.emit()
 
     def _evaluated(self) -> None:
         if self._finding is not None:
             found = self.evaluation.findings if self.evaluation is not None else ()
             if self._finding not in found:
-                self._select(self._holes, None)
+                self._select(self._holes, None, self._seams)
         self.evaluation_changed.emit()
 
     # --- unit shown ---

@@ -8,8 +8,11 @@ from PySide6.QtCore import QObject, QPoint, QSize, Qt
 from PySide6.QtWidgets import QDockWidget, QStackedWidget, QTabWidget, QVBoxLayout, QWidget
 
 from holeplacer.errors import HoleplacerError, UnitsMissing
+from holeplacer.gui.canvas.seam_layer import SeamLayer
 from holeplacer.gui.canvas.strength_layer import StrengthLayer
 from holeplacer.gui.canvas.view import CanvasView
+from holeplacer.gui.canvas.zoom_view import ZoomView
+from holeplacer.gui.divider import Divider
 from holeplacer.gui.document import Document
 from holeplacer.gui.exporter import Exporter
 from holeplacer.gui.file_commands import FileCommands
@@ -26,9 +29,12 @@ from holeplacer.gui.reaction_table import ReactionTable
 from holeplacer.gui.recovery import Leftover, Recovery
 from holeplacer.gui.ribbon.strength_lane import StrengthLane
 from holeplacer.gui.ribbon.view import RibbonView
+from holeplacer.gui.sections_shown import SectionsShown
 from holeplacer.gui.session import Session
+from holeplacer.gui.sheets.view import SheetsView
 from holeplacer.gui.stages.holes import HolesStage
 from holeplacer.gui.stages.outline import OutlineStage
+from holeplacer.gui.stages.sections import SectionsStage
 from holeplacer.gui.stages.sheet import SheetStage
 from holeplacer.gui.stages.stage import Stage
 from holeplacer.gui.stages.standoffs import StandoffsStage
@@ -54,6 +60,7 @@ class Workbench(QObject):
         self.session = Session(self)
         self.document = Document(self.session)
         self.proposer = Proposer(self.session)
+        self.divider = Divider(self.session)
         self.exporter = Exporter(self.session, self.document)
         self.recovery = Recovery(self.session, self.document, recovery_folder)
         self.files = FileCommands(
@@ -61,6 +68,8 @@ class Workbench(QObject):
         )
         self.canvas = CanvasView(self.session, window.theme)
         self.strength_layer = StrengthLayer(self.session, self.canvas, window.theme)
+        self.seam_layer = SeamLayer(self.session, self.canvas, window.theme)
+        self.sheets = SheetsView(self.session, self.divider, window.theme)
         self.ribbon = RibbonView(self.session, window.theme)
         self.strength_lane = StrengthLane(self.session, self.ribbon)
         self.holes = HoleTable(self.session)
@@ -69,6 +78,7 @@ class Workbench(QObject):
         self.message = MessageLine()
         self.status = StatusLine(self.session)
         self.hole_stage = HolesStage(self.session, self.proposer, self.exporter)
+        self.sections_stage = SectionsStage(self.session, self.divider, self.exporter)
         stock = OwnStock(window.settings, self)
         self.stages: tuple[Stage, ...] = (
             OutlineStage(self.session),
@@ -76,6 +86,7 @@ class Workbench(QObject):
             StandoffsStage(self.session, stock),
             self.hole_stage,
             StrengthStage(self.session),
+            self.sections_stage,
         )
         self.rail = Rail(tuple(stage.NAME for stage in self.stages))
         self.findings = FindingList(self.session)
@@ -95,7 +106,8 @@ class Workbench(QObject):
         window, area = self.window, Qt.DockWidgetArea
         window.column.insertWidget(0, self.message)
         window.middle.addWidget(self.canvas)
-        for part in (self.canvas, self.canvas.viewport()):
+        window.middle.addWidget(self.sheets)
+        for part in (self.canvas, self.canvas.viewport(), self.sheets, self.sheets.viewport()):
             part.setAcceptDrops(False)  # a graphics view takes every drop; files are the window's
         window.setStatusBar(self.status)
         window.setCorner(Qt.Corner.BottomRightCorner, area.RightDockWidgetArea)
@@ -185,6 +197,11 @@ class Workbench(QObject):
         stage.editor.renumber_wanted.connect(canvas.commands.renumber)
         stage.export.drawing_wanted.connect(self.files.ask_export_drawing)
         stage.export.schedule_wanted.connect(self.files.ask_export_schedule)
+        self.sections_stage.folder.wanted.connect(self.write_cut_folder)
+        self.sheets.pointer_moved.connect(status.show_place)
+        self.sheets.pointer_left.connect(status.forget_place)
+        self.sheets.scale_changed.connect(status.show_scale)
+        SectionsShown.of(self.session).changed.connect(self._show_middle)
         for form in self.stages:
             form.state_changed.connect(self._show_states)
 
@@ -194,6 +211,23 @@ class Workbench(QObject):
         """Propose holes as the Holes stage has it, or stop proposing."""
         self.rail.setCurrentRow(self.stages.index(self.hole_stage))
         self.hole_stage.proposal.act()
+
+    def propose_seams(self) -> None:
+        """Propose seams as the Sections stage has it, or stop proposing."""
+        self.rail.setCurrentRow(self.stages.index(self.sections_stage))
+        self.sections_stage.seams.act()
+
+    def write_cut_folder(self) -> None:
+        """Ask where to write all that goes to the table."""
+        found = self.divider.division
+        if found is None or found.layout is None:
+            self.rail.setCurrentRow(self.stages.index(self.sections_stage))
+        self.files.ask_cut_folder(None if found is None else found.layout)
+
+    @property
+    def seen(self) -> ZoomView:
+        """The view in the middle: the sign or the sheets."""
+        return self.sheets if self.window.middle.currentWidget() is self.sheets else self.canvas
 
     def choose_theme(self, choice: Choice) -> None:
         """Wear these colours, now and next time."""
@@ -226,10 +260,14 @@ class Workbench(QObject):
     def _show_middle(self) -> None:
         """The start page alone, or the canvas with all that stands round it."""
         empty = self.session.plan is None
-        shown = self.window.start if empty else self.canvas
+        on_sheets = SectionsShown.of(self.session).on_sheets
+        shown = self.window.start if empty else self.sheets if on_sheets else self.canvas
         if self.window.middle.currentWidget() is shown and not empty:
             return
+        was_empty = self.window.middle.currentWidget() is self.window.start
         self.window.middle.setCurrentWidget(shown)
+        if not was_empty and not empty:
+            return
         docks = (self.form_dock, *self._below)
         if empty:
             self._seen = tuple(dock for dock in docks if not _put_away(dock))
@@ -309,12 +347,14 @@ class Workbench(QObject):
         self.findings.show_rules(stage.RULES)
         stage.refresh_soon()
         StrengthShown.of(self.session).set_open(isinstance(stage, StrengthStage))
+        SectionsShown.of(self.session).set_open(stage is self.sections_stage)
 
     def _show_states(self) -> None:
         self.rail.show_states(tuple(stage.state() for stage in self.stages))
 
     def _show_menu(self, place: QPoint) -> None:
-        self.menus.hole.popup(place)
+        menu = self.menus.seam if self.session.selected_seams else self.menus.hole
+        menu.popup(place)
 
     def _restore(self) -> None:
         settings = self.window.settings

@@ -103,7 +103,8 @@ def test_collisions_are_said_in_words():
     """Past the edge, on another section, too near to one: each with its figure."""
     before = layout_of((100, 80), (60, 60))
     out = hand_layout.moved(before, 1, -25.0)
-    (item,) = hand_layout.collisions(out, 0)
+    (item,) = hand_layout.collisions(out, 1)
+    assert hand_layout.collisions(out, 2) == ()
     assert hand_layout.words(item, 0.0) == (
         "Section 1 on sheet 1 reaches 25.0 mm past the edge of what may be cut"
     )
@@ -121,6 +122,5 @@ def test_collisions_are_said_in_words():
 
 def _towards(layout, by):
     """Way of section 2 towards section 1, level or upright."""
-    left, bottom, right, top = area(layout, 1).bounds
-    x0, y0, _, _ = area(layout, 2).bounds
-    return (-by, 0.0) if x0 >= right else (0.0, -by)
+    right, left = area(layout, 1).bounds[2], area(layout, 2).bounds[0]
+    return (-by, 0.0) if left >= right else (0.0, -by)

@@ -16,6 +16,7 @@ from holeplacer.gui.canvas.number_editor import NumberEditor
 from holeplacer.gui.canvas.overlay import Overlay
 from holeplacer.gui.canvas.scene import SignScene
 from holeplacer.gui.canvas.snapping import Snap, SnapKind, axis_foot, snap
+from holeplacer.gui.canvas.things import Things
 from holeplacer.gui.canvas.zoom_view import ZoomView
 from holeplacer.gui.session import Session
 from holeplacer.gui.theme import Theme
@@ -45,8 +46,9 @@ class CanvasView(ZoomView):
         pointer_left: It left the canvas.
         hole_hovered: Number of the hole under the pointer, 0 for none.
         measuring_changed: The measure tool was taken up or put down.
-        menu_wanted: A context menu is asked for here, global pixels; the hole under the pointer
+        menu_wanted: A context menu is asked for here, global pixels; what is under the pointer
             is selected by then.
+        things: What else than holes can be taken hold of.
     """
 
     pointer_moved = Signal(float, float)
@@ -61,6 +63,7 @@ class CanvasView(ZoomView):
         self._sign.setParent(self)
         self._session = session
         self.commands = HoleCommands(session, self)
+        self.things: Things | None = None
         self._gesture: Gesture | None = None
         self._measuring = False
         self._space = False
@@ -221,7 +224,8 @@ class CanvasView(ZoomView):
             return Measure(at, self._find, self._show_measured)
         number = self.hole_at(at.px)
         if number is None:
-            return BandSelection(self._session, at, self._sign.show_band)
+            other = None if self.things is None else self.things.gesture_at(at)
+            return other or BandSelection(self._session, at, self._sign.show_band)
         return HoleDrag(self._session, number, self._carry, at)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
@@ -248,7 +252,7 @@ class CanvasView(ZoomView):
         at = self._pointer(event)
         busy = self._measuring or self._session.pick is not None or self._space
         if event.button() is Qt.MouseButton.LeftButton and not busy:
-            if self.hole_at(at.px) is None:
+            if self.hole_at(at.px) is None and not (self.things and self.things.add_at(at)):
                 self.commands.add(at.place, free=at.free)
             event.accept()
             return
@@ -261,6 +265,8 @@ class CanvasView(ZoomView):
                 self._session.select_holes({number})
             place = self.to_sign(event.pos())
             self._last = Pointer((place.x(), place.y()), event.pos())
+            if number is None and self.things is not None:
+                self.things.select_at(self._last)
         self.menu_wanted.emit(event.globalPos())
         event.accept()
 
@@ -270,6 +276,8 @@ class CanvasView(ZoomView):
         for ruler in self.rulers:
             ruler.show_pointer(None)
         self._hover_number(None)
+        if self.things is not None:
+            self.things.hover_at(None)
         self.pointer_left.emit()
 
     def hole_at(self, px: QPoint) -> int | None:
@@ -299,17 +307,19 @@ class CanvasView(ZoomView):
     def _hover(self, at: Pointer) -> None:
         pick = self._session.pick
         if not self._measuring and pick is None:
-            self._hover_number(self.hole_at(at.px))
+            number = self.hole_at(at.px)
+            other = self.things is not None and self.things.hover_at(None if number else at)
+            self._hover_number(number, other=other)
             return
         found = self._find(at.place)
         self._sign.show_place(None if found.kind is SnapKind.FREE else found.place)
         if pick is not None:
             self._sign.show_points((*pick.points, found.place) if pick.points else ())
 
-    def _hover_number(self, number: int | None) -> None:
+    def _hover_number(self, number: int | None, *, other: bool = False) -> None:
         self._sign.hover(number)
         self.hole_hovered.emit(number or 0)
-        self._show_cursor(over_hole=number is not None)
+        self._show_cursor(over_hole=other or number is not None)
 
     def _carry(self, held: Places, start: Pointer, at: Pointer) -> Places:
         """Each hole by the pointer's way; then onto the axis, unless the pointer frees it."""
@@ -349,6 +359,14 @@ class CanvasView(ZoomView):
         if key in _ARROWS and self._session.selected_holes:
             fine = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
             self.commands.nudge(*_ARROWS[key], fine=fine)
+        elif (
+            key in _ARROWS
+            and self.things is not None
+            and self.things.nudge(
+                *_ARROWS[key], fine=bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+            )
+        ):
+            pass
         elif key is Qt.Key.Key_Escape:
             self._escape()
         elif key is Qt.Key.Key_Space:
@@ -371,8 +389,12 @@ class CanvasView(ZoomView):
         super().focusOutEvent(event)
 
     def focusNextPrevChild(self, forward: bool) -> bool:
-        """Tab steps through the holes, and leaves the canvas after the last."""
-        if self.commands.step(1 if forward else -1):
+        """Tab steps through the seams or the holes, and leaves the canvas after the last."""
+        by = 1 if forward else -1
+        holes = bool(self._session.selected_holes)
+        if not holes and self.things is not None and self.things.step(by):
+            return True
+        if not self._session.selected_seams and self.commands.step(by):
             return True
         return super().focusNextPrevChild(forward)
 

@@ -1,0 +1,1 @@
+"""The sheets at hand with their sections, looked at and moved by hand; no view computes."""
