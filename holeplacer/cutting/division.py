@@ -64,6 +64,7 @@ def division(
     plan: Plan,
     outline: Outline,
     *,
+    brief: bool = False,
     progress: Progress | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> Division:
@@ -72,6 +73,7 @@ def division(
     Args:
         plan: Its seams, holes, sheets at hand, margin and distances.
         outline: Its cut outline.
+        brief: Whether to lay them in few orders only: it may take a sheet more.
         progress: Told the share done.
         cancelled: Asked often whether to stop.
 
@@ -86,7 +88,9 @@ def division(
     if seams.misfits(plan.sections, parts):
         return Division(None)
     try:
-        laid = kept_layout.laid_out(plan, parts, progress=progress, cancelled=cancelled)
+        laid = kept_layout.laid_out(
+            plan, parts, brief=brief, progress=progress, cancelled=cancelled
+        )
     except InputError as error:
         return Division(None, findings=(_not_laid(error, len(parts)),))
     return Division(laid, figures(laid, plan), collided(laid))
@@ -122,7 +126,9 @@ def compared(
     progress: Progress | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> tuple[Compared, ...]:
-    """The usual ways to divide the sign, each laid on the sheets at hand as the plan itself is.
+    """The usual ways to divide the sign, each laid on the sheets at hand.
+
+    Few orders are tried, so that one way may take a sheet more than it must.
 
     Raises:
         InputError: No sheet is given, or none has anything left within its margin.
@@ -137,7 +143,8 @@ def compared(
                 progress((done + share) / len(ways), what)
 
         other = edit.with_laid(edit.with_seams(plan, way.seams), ())
-        found.append(Compared(way, division(other, outline, progress=told, cancelled=cancelled)))
+        laid = division(other, outline, brief=True, progress=told, cancelled=cancelled)
+        found.append(Compared(way, laid))
     return tuple(found)
 
 

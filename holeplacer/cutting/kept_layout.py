@@ -26,6 +26,7 @@ def laid_out(
     plan: Plan,
     sections: Sequence[Section],
     *,
+    brief: bool = False,
     progress: Callable[[float, str], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> SheetLayout:
@@ -34,6 +35,7 @@ def laid_out(
     Args:
         plan: Its sheets at hand, and where sections were laid.
         sections: Those its seams divide the sign into.
+        brief: Whether to try few orders only: it may take a sheet more.
         progress: Told the share done.
         cancelled: Asked often whether to stop.
 
@@ -45,7 +47,12 @@ def laid_out(
     if stock_fit.usable_sizes(plan.sections):
         kept = _kept(plan, matched(plan, sections))
     return sheet_layout.sheet_layout(
-        sections, plan.sections, kept=kept, progress=progress, cancelled=cancelled
+        sections,
+        plan.sections,
+        kept=kept,
+        brief=brief,
+        progress=progress,
+        cancelled=cancelled,
     )
 
 

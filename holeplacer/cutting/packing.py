@@ -78,22 +78,31 @@ class Bed:
             look: Called before every angle; raises to stop the work.
         """
         best: tuple[tuple[float, float, float], Place] | None = None
-        for angle in part.angles:
+        for least, angle in sorted((self._reach(part, angle), angle) for angle in part.angles):
             look()
             left, bottom, width, height = part.size_at(angle)
             if width > self.width_mm + EXACT_MM or height > self.height_mm + EXACT_MM:
                 continue
+            if best is not None and round(least, 6) > best[0][0]:
+                break  # no angle from here on comes as near, wherever it finds room
             corner = self._lowest_left(part, angle, width, height)
             if corner is None:
                 continue
-            right, top = corner[0] + width, corner[1] + height
-            reach = right if self.gather == "left" else right + top
-            if self.gather == "straight":
-                reach += _STRAIGHT * math.sqrt(width * height)
-            key = (round(reach, 6), round(top, 6), angle)
+            reach = self._reach(part, angle, corner)
+            key = (round(reach, 6), round(corner[1] + height, 6), angle)
             if best is None or key < best[0]:
                 best = key, Place(corner[0] - left, corner[1] - bottom, angle)
         return None if best is None else best[1]
+
+    def _reach(self, part: Part, angle: float, corner: tuple[float, float] = (0.0, 0.0)) -> float:
+        """What counts against a part whose rectangle's lower left corner lies there."""
+        _, _, width, height = part.size_at(angle)
+        if self.gather == "left":
+            return corner[0] + width
+        reach = corner[0] + width + corner[1] + height
+        if self.gather == "straight":
+            reach += _STRAIGHT * math.sqrt(width * height)
+        return reach
 
     def lay(self, part: Part, place: Place) -> Place | None:
         """Lay a part there, pushed left and down; None and nothing laid if it isn't free."""
@@ -124,7 +133,9 @@ class Bed:
         return math.ceil(length_mm / self.cell_mm) + 2 * _PAD + 1
 
     def _holds(self, area: Polygon) -> bool:
-        left, bottom, right, top = area.bounds
+        return self._within(*area.bounds)
+
+    def _within(self, left: float, bottom: float, right: float, top: float) -> bool:
         return bool(
             min(left, bottom) >= -EXACT_MM
             and right <= self.width_mm + EXACT_MM
@@ -152,23 +163,30 @@ class Bed:
 
     def _pushed(self, part: Part, place: Place) -> Place:
         """The place as far left, down, and left again as two cells and the neighbours allow."""
+        left, bottom, width, height = part.size_at(place.angle_rad)
+        outline = Place(0.0, 0.0, place.angle_rad).of(part.wide)
+        size = left, bottom, left + width, bottom + height
         for step_x, step_y in _PUSHES:
             push = 2.0 * self.cell_mm
             for _ in range(_HALVINGS):
                 moved = Place(
                     place.x_mm + push * step_x, place.y_mm + push * step_y, place.angle_rad
                 )
-                if self._is_free(part, moved):
+                if self._is_free(outline, size, moved):
                     place = moved
                 else:
                     push /= 2
         return place
 
-    def _is_free(self, part: Part, place: Place) -> bool:
-        wide = place.of(part.wide)
-        return self._holds(place.of(part.area)) and not any(
-            near(other, wide, self.apart_mm) for other in self._wide
-        )
+    def _is_free(
+        self, turned: Polygon, size: tuple[float, float, float, float], place: Place
+    ) -> bool:
+        """Whether an area that is turned already, of that rectangle, may be moved there."""
+        x, y = place.x_mm, place.y_mm
+        if not self._within(size[0] + x, size[1] + y, size[2] + x, size[3] + y):
+            return False
+        wide = shapely.transform(turned, lambda xy: xy + np.array([x, y]))
+        return not any(near(other, wide, self.apart_mm) for other in self._wide)
 
 
 def near(one: Polygon, other: Polygon, apart_mm: float) -> bool:

@@ -33,11 +33,12 @@ _LEAST_CELL_MM = 2.0
 _TRIALS = 50
 """Orders tried times sections; few sections get more orders, each tried in several ways."""
 
-_MOST_ORDERS = 8
+_MOST_ORDERS, _FEW_ORDERS = 8, 2
 
+_FIRST_WAY: Gather = "left"
 _LAST_WAY: Gather = "straight"
-_WAYS: tuple[Gather, ...] = ("left", "corner", _LAST_WAY)
-"""The last one is tried only where a sheet less may do."""
+_WAYS: tuple[Gather, ...] = (_FIRST_WAY, "corner", _LAST_WAY)
+"""The first one leaves the largest rest; the last one is tried only where a sheet less may do."""
 
 
 @dataclass(frozen=True)
@@ -143,15 +144,19 @@ def sheet_layout(
     choice: SectionsChoice,
     *,
     kept: Kept | None = None,
+    brief: bool = False,
     progress: Callable[[float, str], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> SheetLayout:
     """Lay sections on the sheets at hand.
 
+    Once area proves that neither fewer nor smaller sheets can do, only the rest may still grow.
+
     Args:
         sections: To lay; nothing is laid into their counters.
         choice: Sheets, margin, travel, distance and turning.
         kept: Sections that stay where they are, even if they collide there.
+        brief: Whether to try few orders and leave the rest as it comes: it may take a sheet more.
         progress: Told the share done.
         cancelled: Asked often whether to stop.
 
@@ -170,11 +175,12 @@ def sheet_layout(
         if cancelled is not None and cancelled():
             raise Cancelled("stopped", remedy="nothing was changed")
 
-    count = min(_MOST_ORDERS, max(2, _TRIALS // max(len(free), 1)))
+    most = _FEW_ORDERS if brief else _MOST_ORDERS
+    count = min(most, max(_FEW_ORDERS, _TRIALS // max(len(free), 1)))
     trials = [(way, order) for way in _WAYS for order in packing.orders(free, count)]
     best: list[_Filled] | None = None
     for index, (gather, order) in enumerate(trials):
-        if gather == _LAST_WAY and best and not _may_do_with_fewer(best, parts):
+        if best and _is_done(best, parts, choice, gather, brief=brief):
             break
         if progress is not None:
             progress(index / len(trials), "laying sections on sheets")
@@ -327,6 +333,21 @@ def _cost(used: Sequence[_Filled], parts: Sequence[Part]) -> tuple[float, float,
     area = sum(_area(sheet.stock) for sheet in used)
     rests = ((s.stock.width_mm - s.bed.right_mm) * s.stock.height_mm for s in used)
     return _unlaid(used, parts), len(used), round(area, 3), -round(max(rests, default=0.0), 3)
+
+
+def _is_done(
+    best: Sequence[_Filled],
+    parts: Sequence[Part],
+    choice: SectionsChoice,
+    gather: Gather,
+    *,
+    brief: bool,
+) -> bool:
+    """Whether the best so far is not worth trying this way too."""
+    if gather == _LAST_WAY and not _may_do_with_fewer(best, parts):
+        return True
+    one_size = len(choice.stock) == 1  # of several others may do, which area does not tell
+    return (brief or gather != _FIRST_WAY) and one_size and not _may_do_with_fewer(best, parts)
 
 
 def _may_do_with_fewer(used: Sequence[_Filled], parts: Sequence[Part]) -> bool:

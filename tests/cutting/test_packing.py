@@ -1,6 +1,7 @@
 """Packing parts onto one sheet."""
 
 import itertools
+from dataclasses import replace
 from typing import get_args
 
 import pytest
@@ -112,3 +113,26 @@ def test_near_knows_touching_from_overlapping_where_no_distance_is_asked():
     assert not packing.near(box(0, 0, 1, 1), box(1, 0, 2, 1), 0.0)
     assert packing.near(box(0, 0, 1, 1), box(0.9, 0, 2, 1), 0.0)
     assert packing.near(box(0, 0, 1, 1), box(2, 0, 3, 1), 1.5)
+
+
+@settings(max_examples=15, deadline=None)
+@given(STROKES, st.sampled_from(get_args(packing.Gather)))
+def test_no_angle_alone_comes_nearer(ways, gather):
+    """Angles that are not looked at could not have done better than the one that is taken."""
+    *others, last = [
+        part.part_of(index, LineString(way).buffer(6), "any") for index, way in enumerate(ways)
+    ]
+    bed = packing.Bed(260.0, 200.0, 5.0, 4.0, gather)
+    laid_on(bed, others)
+
+    def reach(place):
+        _, _, right, top = place.of(last.area).bounds
+        straight = (last.size_at(place.angle_rad)[2] * last.size_at(place.angle_rad)[3]) ** 0.5
+        return {"left": right, "corner": right + top, "straight": right + top + straight}[gather]
+
+    found = bed.place_for(last, calm)
+    alone = [bed.place_for(replace(last, angles=(angle,)), calm) for angle in last.angles]
+    reaches = [reach(place) for place in alone if place is not None]
+    assert (found is None) == (not reaches)
+    if found is not None:
+        assert reach(found) <= min(reaches) + 1e-5

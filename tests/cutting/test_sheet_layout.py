@@ -60,6 +60,19 @@ def test_parts_are_laid_straight_where_a_sheet_less_may_do(monkeypatch, size, sh
     assert ("straight" in tried) == last
 
 
+@pytest.mark.parametrize(("count", "size", "most"), [(8, 130, 1), (5, 180, 6)])
+def test_a_brief_layout_tries_no_more_than_it_must(monkeypatch, count, size, most):
+    """One order where area proves that fewer sheets can't do, else two orders each way."""
+    tried, orders = [], sheet_layout._filled
+    monkeypatch.setattr(
+        sheet_layout, "_filled", lambda *given: (tried.append(given), orders(*given))[1]
+    )
+    shapes = [box(0, 0, size, size + index) for index in range(count)]
+    layout = sheet_layout.sheet_layout(sections(*shapes), CHOICE, brief=True)
+    assert 0 < len(tried) <= most
+    assert hand_layout.collisions(layout) == ()
+
+
 def test_a_smaller_sheet_is_taken_where_it_is_enough():
     """The second sheet is the small one; of the large one as many as needed."""
     small = Stock(160.0, 160.0, True)
