@@ -116,10 +116,11 @@ def flat_angle(hull: Points) -> float:
     """Angle that lays the longer side of the smallest rectangle round a hull along x."""
     steps = np.diff(np.vstack([hull, hull[:1]]), axis=0)
     angles = -np.arctan2(steps[:, 1], steps[:, 0]) % _QUARTER
-    sizes = [np.ptp(raster.turned(hull, float(angle)), axis=0) for angle in angles]
-    best = int(np.argmin([size.prod() for size in sizes]))
-    wide, high = sizes[best]
-    return float(angles[best]) + (0.0 if wide >= high else _QUARTER)
+    cos, sin = np.cos(angles)[:, None], np.sin(angles)[:, None]
+    wide = np.ptp(cos * hull[:, 0] - sin * hull[:, 1], axis=1)
+    high = np.ptp(sin * hull[:, 0] + cos * hull[:, 1], axis=1)
+    best = int(np.argmin(wide * high))
+    return float(angles[best]) + (0.0 if wide[best] >= high[best] else _QUARTER)
 
 
 def _angles(hull: Points, turning: str) -> tuple[float, ...]:
