@@ -27,6 +27,7 @@ from holeplacer.gui.proposer import Proposer
 from holeplacer.gui.rail import Rail
 from holeplacer.gui.reaction_table import ReactionTable
 from holeplacer.gui.recovery import Leftover, Recovery
+from holeplacer.gui.ribbon.seam_ticks import SeamTicks
 from holeplacer.gui.ribbon.strength_lane import StrengthLane
 from holeplacer.gui.ribbon.view import RibbonView
 from holeplacer.gui.sections_shown import SectionsShown
@@ -72,6 +73,7 @@ class Workbench(QObject):
         self.sheets = SheetsView(self.session, self.divider, window.theme)
         self.ribbon = RibbonView(self.session, window.theme)
         self.strength_lane = StrengthLane(self.session, self.ribbon)
+        self.seam_ticks = SeamTicks(self.session, self.ribbon)
         self.holes = HoleTable(self.session)
         self.reactions = ReactionTable(self.session)
         self.limit_states = LimitStateTable(self.session)
@@ -192,6 +194,9 @@ class Workbench(QObject):
         ribbon.pointer_left.connect(canvas.hide_place)
         ribbon.hole_held.connect(canvas.hold_hole)
         ribbon.menu_wanted.connect(self._show_menu)
+        self.seam_layer.hovered_changed.connect(self.seam_ticks.hover)
+        self.seam_ticks.hovered_changed.connect(self.seam_layer.hover)
+        self.seam_ticks.held_changed.connect(self.seam_layer.hold)
         status.show_scale(canvas.px_per_mm)
         stage = self.hole_stage
         stage.editor.renumber_wanted.connect(canvas.commands.renumber)

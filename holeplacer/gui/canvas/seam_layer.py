@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, QPoint, QPointF, QTimer
+from PySide6.QtCore import QObject, QPoint, QPointF, QTimer, Signal
 from PySide6.QtGui import QFont, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsPathItem
 
@@ -40,10 +40,13 @@ class SeamLayer(QObject):
     """Keeps seams on the canvas in step with the session, and answers its pointer.
 
     Attributes:
+        hovered_changed: Place in the plan's order of the seam under the pointer, -1 for none.
         commands: Steps without a held pointer.
         seams: Items by the seam's place in the plan's order.
         plate: Figures of the seam in hand.
     """
+
+    hovered_changed = Signal(int)
 
     def __init__(self, session: Session, canvas: CanvasView, theme: Theme) -> None:
         super().__init__(canvas)
@@ -254,7 +257,10 @@ class SeamLayer(QObject):
     def hover_at(self, at: Pointer | None) -> bool:
         """Light up the seam under the pointer."""
         index = None if at is None else self.seam_at(at.px)
-        self.hover(-1 if index is None else index)
+        found = -1 if index is None else index
+        if index != self._hovered:
+            self.hover(found)
+            self.hovered_changed.emit(found)
         return index is not None
 
     def select_at(self, at: Pointer) -> bool:

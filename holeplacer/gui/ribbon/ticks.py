@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from itertools import chain
 from types import MappingProxyType
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QPainter, QPen, QRegion
 
 from holeplacer.gui.canvas import hole_symbol
@@ -28,6 +28,7 @@ _SAME_MM = 1e-6
 _DOWN_RAD = -math.pi / 2
 _BAR_BELOW_PX = 9.0
 _BAR_END_PX = 3.5
+_FIGURE_PX = 70
 
 
 @dataclass(frozen=True)
@@ -73,6 +74,12 @@ def ticks(
             same = old.mark is mark or old.mark == mark
             made.append(old if same else replace(old, mark=mark))
     return tuple(made)
+
+
+def differing(old: Iterable[Tick], new: Iterable[Tick]) -> list[Tick]:
+    """Ticks that are in one only; one that is as before is the same object."""
+    before, after = ({id(tick): tick for tick in ticks} for ticks in (old, new))
+    return [(before | after)[key] for key in before.keys() ^ after.keys()]
 
 
 def _tick(ribbon: Unrolled, mark: HoleMark, foot: AxisPoints) -> Tick:
@@ -185,6 +192,16 @@ class Bar:
     def ends_px(self, scale: Scale) -> list[tuple[float, float]]:
         """Pixels at which each piece begins and ends."""
         return [(scale.x_px(run, low), scale.x_px(run, high)) for run, low, high in self.pieces]
+
+    def rects(self, scale: Scale, top_px: int, height_px: int) -> list[QRect]:
+        """What it covers from a height downwards, its figure included."""
+        room = _FIGURE_PX if self.figure else 0
+        found = []
+        for low, high in self.ends_px(scale):
+            middle = (low + high) / 2
+            left, right = min(low, middle - room) - 4, max(high, middle + room) + 4
+            found.append(QRect(round(left), top_px, round(right - left), height_px))
+        return found
 
 
 def bar(ribbon: Unrolled, stretch: Stretch) -> Bar:

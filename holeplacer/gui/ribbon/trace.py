@@ -121,3 +121,16 @@ def clear_width(axis: Axis, needed_mm: float | None) -> Trace:
         limit=needed_mm,
         round_ends=True,
     )
+
+
+def alike(one: tuple[Trace, ...], two: tuple[Trace, ...]) -> bool:
+    """Whether traces differ in their figures alone: same lanes, same limits, same height."""
+    return (
+        len(one) == len(two)
+        and all(
+            (first.name, first.live, first.limit, first.height())
+            == (second.name, second.live, second.limit, second.height())
+            for first, second in zip(one, two, strict=True)
+        )
+        and all(trace.live for trace in two)
+    )

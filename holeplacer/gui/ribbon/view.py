@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -14,6 +13,7 @@ from holeplacer.gui.canvas.drag import Gesture, HoleDrag, Pan, Places, Pointer
 from holeplacer.gui.canvas.hole_commands import HoleCommands
 from holeplacer.gui.canvas.overlay import Overlay
 from holeplacer.gui.canvas.plate import Line, Plate
+from holeplacer.gui.canvas.seam_drag import SeamDrag
 from holeplacer.gui.ribbon.strip import StripView
 from holeplacer.gui.session import Session
 from holeplacer.gui.theme import Theme
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
 
     from holeplacer.gui.canvas.stretches import Stretch
+    from holeplacer.gui.ribbon.seam_ticks import SeamTicks
     from holeplacer.gui.ribbon.sliding import Sliding
     from holeplacer.gui.ribbon.ticks import Bar, Tick
     from holeplacer.gui.ribbon.trace import Trace
@@ -29,7 +30,6 @@ if TYPE_CHECKING:
 _MARGIN_PX = 40.0
 _BESIDE_PX = 12.0
 _TICK_PX = 24
-_FIGURE_PX = 70
 
 
 class RibbonView(StripView):
@@ -41,6 +41,7 @@ class RibbonView(StripView):
         hole_hovered: Number of the hole whose tick is under the pointer, 0 for none.
         hole_held: Number of the hole that is being dragged here, 0 when it is let go.
         menu_wanted: A context menu is asked for here, global pixels.
+        seams: The seams on it.
     """
 
     place_hovered = Signal(float, float)
@@ -58,6 +59,7 @@ class RibbonView(StripView):
         self._needed_mm: float | None = None
         self._ticks: tuple[Tick, ...] = ()
         self._bars: dict[Stretch, Bar] = {}
+        self.seams: SeamTicks | None = None
         self._gesture: Gesture | None = None
         self._hovered = 0
         self._pointer_px: QPoint | None = None
@@ -105,6 +107,8 @@ class RibbonView(StripView):
 
         Live ones that differ in their figures alone are painted again only where they do.
         """
+        from holeplacer.gui.ribbon.trace import alike
+
         before, self._more = self._more, more
         if not alike(before, more) or len(self._lanes) != len(more) + 1:
             self._renew_traces()
@@ -166,7 +170,7 @@ class RibbonView(StripView):
         plan, layout, ribbon = self._session.plan, self._session.layout, self.ribbon
         if plan is None or layout is None or ribbon is None:
             return
-        from holeplacer.gui.ribbon.ticks import bar, ticks
+        from holeplacer.gui.ribbon.ticks import bar, differing, ticks
         from holeplacer.rules import edge_distance, spacing
 
         if 2 * edge_distance.limit(plan) != self._needed_mm:
@@ -176,7 +180,7 @@ class RibbonView(StripView):
         same = {tick.mark.number: tick for tick in old_ticks}
         self._ticks = ticks(ribbon, self._overlay.marks, feet, same)
         self._bars = {s: old_bars.get(s) or bar(ribbon, s) for s in self._overlay.stretches}
-        for tick in _differing(old_ticks, self._ticks):
+        for tick in differing(old_ticks, self._ticks):
             self.viewport().update(self._tick_rect(tick))
         either = old_bars | self._bars
         for stretch in old_bars.keys() ^ self._bars.keys():
@@ -187,15 +191,10 @@ class RibbonView(StripView):
         return QRect(x - _TICK_PX, 0, 2 * _TICK_PX, self.viewport().height())
 
     def _update_bar(self, bar: Bar) -> None:
-        if self.scale is None or not self._lanes:
-            return
-        room = _FIGURE_PX if bar.figure else 0
-        top = round(self._lanes[-1].base_px)
-        for low, high in bar.ends_px(self.scale):
-            middle = (low + high) / 2
-            left, right = min(low, middle - room) - 4, max(high, middle + room) + 4
-            size = QSize(round(right - left), self.viewport().height() - top)
-            self.viewport().update(QRect(QPoint(round(left), top), size))
+        if self.scale is not None and self._lanes:
+            top = round(self._lanes[-1].base_px)
+            for rect in bar.rects(self.scale, top, self.viewport().height() - top):
+                self.viewport().update(rect)
 
     def _follow_selection(self) -> None:
         """Scroll to the hole that was selected elsewhere."""
@@ -218,6 +217,8 @@ class RibbonView(StripView):
             self._paint_live(painter, exposed.boundingRect())
             paint_bars(painter, self._bars.values(), self.scale, base, colours)
             self._paint_pointer(painter)
+            if self.seams is not None:
+                self.seams.paint(painter, base, colours, exposed.boundingRect())
             seen = self._in_sight()
             near = [tick for tick, rect in seen if exposed.intersects(rect)]
             ordered = sorted(near, key=lambda tick: tick.mark.selected)
@@ -276,6 +277,8 @@ class RibbonView(StripView):
 
     def _words(self) -> tuple[Line, ...]:
         session, gesture = self._session, self._gesture
+        if isinstance(gesture, SeamDrag):
+            return () if self.seams is None else self.seams.lines(gesture)
         if isinstance(gesture, HoleDrag):
             if session.layout is None or session.evaluation is None or not gesture.moving:
                 return ()
@@ -302,6 +305,8 @@ class RibbonView(StripView):
         tick = self.tick_at(at.px)
         if self._gesture is None and left and tick is not None:
             self._gesture = HoleDrag(self._session, tick.mark.number, self._carry, at)
+        elif self._gesture is None and left and self.seams and self.seams.tick_at(at.px):
+            self._gesture = self.seams.gesture_at(at)
         elif self._gesture is None and (left or event.button() is Qt.MouseButton.MiddleButton):
             if left and not at.adds:
                 self._session.select_holes(())
@@ -318,6 +323,8 @@ class RibbonView(StripView):
             self._gesture.move(at)
             if isinstance(self._gesture, HoleDrag) and self._gesture.moving:
                 self.hole_held.emit(self._gesture.number)
+            elif isinstance(self._gesture, SeamDrag) and self._gesture.moving and self.seams:
+                self.seams.held_changed.emit(self._gesture.index)
         self._tell()
         event.accept()
 
@@ -332,7 +339,9 @@ class RibbonView(StripView):
         at, sliding = _pointer(event), self.sliding
         found = None if sliding is None else sliding.run_at(at.px.x())
         on_axis = found is not None and self.tick_at(at.px) is None
-        if event.button() is Qt.MouseButton.LeftButton and on_axis and sliding and found:
+        if event.button() is not Qt.MouseButton.LeftButton or not on_axis:
+            event.accept()
+        elif not (self.seams and self.seams.add_at(at.px)) and sliding and found:
             self.commands.add(sliding.place(*found), free=True)
         event.accept()
 
@@ -340,6 +349,8 @@ class RibbonView(StripView):
         tick = self.tick_at(event.pos())
         if tick is not None and tick.mark.number not in self._session.selected_holes:
             self._session.select_holes({tick.mark.number})
+        elif tick is None and self.seams is not None:
+            self.seams.select_at(event.pos())
         self.menu_wanted.emit(event.globalPos())
         event.accept()
 
@@ -348,6 +359,8 @@ class RibbonView(StripView):
         self._pointer_px = None
         self.hover_hole(0)
         self.hole_hovered.emit(0)
+        if self.seams is not None:
+            self.seams.hover_at(None)
         self.pointer_left.emit()
         self._tell()
 
@@ -362,7 +375,8 @@ class RibbonView(StripView):
             self.place_hovered.emit(*sliding.place(*found))
         else:
             self.pointer_left.emit()
-        self._show_cursor(over_tick=tick is not None)
+        seam = self.seams is not None and self.seams.hover_at(None if number else at.px)
+        self._show_cursor(over_tick=seam or tick is not None)
 
     def _carry(self, held: Places, start: Pointer, at: Pointer) -> Places:
         sliding, gesture = self.sliding, self._gesture
@@ -373,6 +387,8 @@ class RibbonView(StripView):
     def _let_go(self) -> None:
         self._gesture = None
         self.hole_held.emit(0)
+        if self.seams is not None:
+            self.seams.held_changed.emit(-1)
         self._show_cursor(over_tick=False)
         self._tell()
 
@@ -389,10 +405,12 @@ class RibbonView(StripView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key = event.key()
-        steps = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}
-        if key in steps and self._session.selected_holes:
-            fine = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
-            self._slide(steps[Qt.Key(key)], fine=fine)
+        by = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}.get(Qt.Key(key), 0)
+        fine = bool(event.modifiers() & Qt.KeyboardModifier.ShiftModifier)
+        if by and self._session.selected_holes:
+            self._slide(by, fine=fine)
+        elif by and self.seams is not None and self.seams.slide(by, fine=fine):
+            pass
         elif key == Qt.Key.Key_Escape and self._gesture is not None:
             self._gesture.cancel()
             self._let_go()
@@ -405,7 +423,10 @@ class RibbonView(StripView):
 
     def focusNextPrevChild(self, forward: bool) -> bool:
         """Tab steps through the holes, and leaves the ribbon after the last."""
-        if self.commands.step(1 if forward else -1):
+        by = 1 if forward else -1
+        if self.seams is not None and self.seams.step(by):
+            return True
+        if not self._session.selected_seams and self.commands.step(by):
             return True
         return super().focusNextPrevChild(forward)
 
@@ -423,26 +444,7 @@ class RibbonView(StripView):
         self.commands.move_by(moved)
 
 
-def _differing(old: Iterable[Tick], new: Iterable[Tick]) -> list[Tick]:
-    """Ticks that are in one only; one that is as before is the same object."""
-    before, after = ({id(tick): tick for tick in ticks} for ticks in (old, new))
-    return [(before | after)[key] for key in before.keys() ^ after.keys()]
-
-
 def _pointer(event: QMouseEvent) -> Pointer:
     """The pointer on the ribbon; it has no place on the sign of its own."""
     adds = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
     return Pointer((0.0, 0.0), event.position().toPoint(), adds=bool(event.modifiers() & adds))
-
-
-def alike(one: tuple[Trace, ...], two: tuple[Trace, ...]) -> bool:
-    """Whether traces differ in their figures alone: same lanes, same limits, same height."""
-    return (
-        len(one) == len(two)
-        and all(
-            (first.name, first.live, first.limit, first.height())
-            == (second.name, second.live, second.limit, second.height())
-            for first, second in zip(one, two, strict=True)
-        )
-        and all(trace.live for trace in two)
-    )
