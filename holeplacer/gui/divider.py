@@ -25,6 +25,8 @@ Result = TypeVar("Result")
 _REST_MS = 350
 """So long after a change sections are laid on sheets anew, while the stage is open."""
 
+_KEPT = 6
+
 _OF_SIGN = ("artwork", "reading", "offset_mm", "bosses", "holes", "sheet", "standoff", "sections")
 _OF_DIVISION = (*_OF_SIGN, "seams", "laid")
 
@@ -45,7 +47,7 @@ class Divider(QObject):
         self._shown = SectionsShown.of(session)
         self._task: Task[Any] | None = None
         self._proposing = False
-        self._division: tuple[Plan, Division] | None = None
+        self._divisions: list[tuple[Plan, Division]] = []
         self._compared: tuple[Plan, tuple[Compared, ...]] | None = None
         self._choice: tuple[Plan, SeamChoice] | None = None
         self._given_up: Plan | None = None
@@ -75,12 +77,14 @@ class Divider(QObject):
     @property
     def division(self) -> Division | None:
         """Sections of the plan shown on their sheets, as long as it is unchanged."""
-        return _still(self._division, self._session.plan, _OF_DIVISION)
+        plan = self._session.plan
+        found = (_still(kept, plan, _OF_DIVISION) for kept in self._divisions)
+        return next((made for made in found if made is not None), None)
 
     @property
     def last(self) -> Division | None:
         """The same, or that of the plan before, so that a view need not go blank."""
-        return None if self._division is None else self._division[1]
+        return self._divisions[0][1] if self._divisions else None
 
     @property
     def compared(self) -> tuple[Compared, ...]:
@@ -121,14 +125,15 @@ class Divider(QObject):
         self._proposing = True
 
     def take(self, name: str) -> None:
-        """Divide the sign by one of the other ways."""
+        """Divide the sign in one of the other ways."""
         from holeplacer.plan import edit
 
         plan = self._session.committed
         for item in self.compared:
             if item.way.name == name and plan is not None:
+                divided = edit.with_seams(plan, item.way.seams)
                 self._shown.look_at("", ())
-                self._session.push(edit.with_seams(plan, item.way.seams), f"Divide by {name}")
+                self._session.push(divided, f"Take the seams of the {name}")
 
     def lay_anew(self) -> None:
         """Lay sections on sheets anew, but for those that were put somewhere by hand."""
@@ -159,7 +164,7 @@ class Divider(QObject):
         layout = hand_layout.without_empty_sheets(layout)
         moved = kept_layout.with_layout(plan, layout, own)
         made = division.Division(layout, division.figures(layout, moved), division.collided(layout))
-        self._division = moved, made
+        self._keep(moved, made)
         self._session.push(moved, text, gesture)
         self.changed.emit()
 
@@ -199,6 +204,11 @@ class Divider(QObject):
         elif not self.compared:
             self._weigh(*found)
 
+    def _keep(self, plan: Plan, made: Division) -> None:
+        """The newest first, and a few before it, so that undo need not lay them out again."""
+        self._divisions.insert(0, (plan, made))
+        del self._divisions[_KEPT:]
+
     def _lay(self, plan: Plan, layout: Layout) -> None:
         def work(task: Task[Division]) -> Division:
             from holeplacer.cutting import division
@@ -208,7 +218,7 @@ class Divider(QObject):
             )
 
         def keep(made: Division) -> None:
-            self._division = plan, made
+            self._keep(plan, made)
 
         self._start("Laying sections on sheets", work, keep)
 
@@ -272,7 +282,8 @@ class Divider(QObject):
             self.failure = error
 
     def _forget(self) -> None:
-        self._division = self._compared = self._choice = self._given_up = None
+        self._divisions.clear()
+        self._compared = self._choice = self._given_up = None
         self.failure = None
         self.changed.emit()
 

@@ -15,6 +15,8 @@ from holeplacer.gui.theme import Colours
 
 _GAP_PX = 5.0
 _PAD_PX = 3.0
+_LEGIBLE_PX = 14.0
+"""A stroke wider than this on the screen leaves room for the names of its seams."""
 
 
 class SeamItem(QGraphicsItem):
@@ -74,7 +76,9 @@ class SeamItem(QGraphicsItem):
     @property
     def words(self) -> str:
         """What is written beside it; empty while nothing is."""
-        if not (self._named or self._hovered or self.mark.selected):
+        end = self.end_px
+        legible = 2 * math.hypot(end.x(), end.y()) >= _LEGIBLE_PX or bool(self.mark.trouble)
+        if not ((self._named and legible) or self._hovered or self.mark.selected):
             return ""
         return f"{self.mark.words}  ▲ {self.mark.trouble}" if self.mark.trouble else self.mark.words
 

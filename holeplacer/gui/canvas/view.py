@@ -125,9 +125,11 @@ class CanvasView(ZoomView):
         self._sign.axis.set_always(shown)
 
     def fit_selection(self) -> None:
-        """Zoom to the selected holes, or to all where none is selected."""
+        """Zoom to the selected holes or seams, or to all where none is selected."""
         plan, chosen = self._session.plan, self._session.selected_holes
         places = [(h.x_mm, h.y_mm) for h in (plan.holes if plan else ()) if h.number in chosen]
+        seams = self._session.selected_seams
+        places += [s.middle_mm for i, s in enumerate(plan.seams if plan else ()) if i in seams]
         if not places:
             self.fit()
             return

@@ -126,8 +126,10 @@ class SeamTicks(QObject):
             box = QRectF(x - _SQUARE_PX / 2, _TOP_PX, _SQUARE_PX, base_px + 4 - _TOP_PX)
             seam_symbol.paint_tick(painter, tick.mark, box, colours, lit=lit)
             if lit or tick.mark.selected:
+                width = painter.fontMetrics().horizontalAdvance(tick.mark.words) + 6.0
+                words = QRectF(x - width / 2, 0, width, _NAME_PX)
+                painter.fillRect(words, colours.colour("ground"))
                 painter.setPen(colours.colour("accent"))
-                words = QRectF(x - _WIDE_PX, 0, 2 * _WIDE_PX, _NAME_PX)
                 painter.drawText(words, Qt.AlignmentFlag.AlignCenter, tick.mark.words)
 
     # --- pointer and keys ---

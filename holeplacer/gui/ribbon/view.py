@@ -217,8 +217,6 @@ class RibbonView(StripView):
             self._paint_live(painter, exposed.boundingRect())
             paint_bars(painter, self._bars.values(), self.scale, base, colours)
             self._paint_pointer(painter)
-            if self.seams is not None:
-                self.seams.paint(painter, base, colours, exposed.boundingRect())
             seen = self._in_sight()
             near = [tick for tick, rect in seen if exposed.intersects(rect)]
             ordered = sorted(near, key=lambda tick: tick.mark.selected)
@@ -227,6 +225,8 @@ class RibbonView(StripView):
                 painter, (tick for tick, _rect in seen), self.scale, colours,
                 hovered=self._hovered, exposed=exposed,
             )  # fmt: skip
+            if self.seams is not None:
+                self.seams.paint(painter, base, colours, exposed.boundingRect())
             if self._plate is not None:
                 plate, corner = self._plate
                 plate.paint(painter, corner, colours)

@@ -32,6 +32,9 @@ _LABEL_Z = 5.0
 _STEP_MM = {LengthUnit.MM: (1.0, 0.1), LengthUnit.INCH: (MM_PER_INCH / 16, MM_PER_INCH / 64)}
 _STEP_RAD = {"any": math.radians(15), "quarter": math.pi / 2}
 _PAUSE_S = 1.2
+_STALE = 0.45
+"""How much is seen of sections while others are being laid."""
+
 _ARROWS = {
     Qt.Key.Key_Left: (-1, 0),
     Qt.Key.Key_Right: (1, 0),
@@ -100,6 +103,9 @@ class SheetsView(ZoomView):
             return
         if found.layout is not self._drawn:
             self._draw(found.layout)
+        stale = found is not self._divider.division
+        for item in self.sections.values():
+            item.setOpacity(_STALE if stale else 1.0)
         self._remark(found.layout, found)
 
     def choose(self, number: int | None) -> None:

@@ -150,7 +150,7 @@ class ComparedGroup(QObject):
                 self.view.clearSelection()
             self.view.viewport().update()
         self.take.setVisible(name in names)
-        self.take.setText(f"Divide by {name}")
+        self.take.setText(f"Take these seams ({name})")
         more = len(names) > 1
         self._told.say(
             "Its seams are drawn dashed on the sign." if name

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 COLUMNS = ("Sheet", "Measured", "Count")
 SIZE, MEASURED, COUNT = range(len(COLUMNS))
-AS_NEEDED = "as needed"
+ANY, AS_NEEDED = "any", "as many as needed"
 NOT_MEASURED = (
     "▲ Not measured: sheets are often smaller than they are sold as, and out of square. Hold a "
     "tape to them before you divide the sign."
@@ -69,7 +69,7 @@ class StockModel(RowModel):
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return f"{size_words(stock, self._unit)}, {state_words(stock)}, {count_words(stock)}"
         if role == Qt.ItemDataRole.ToolTipRole:
-            return f"{size_words(stock, self._unit)}, {state_words(stock)}"
+            return f"{size_words(stock, self._unit)}, {state_words(stock)}; {count_words(stock)}"
         return None
 
     def setData(self, index: Index, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:
@@ -88,7 +88,7 @@ class StockModel(RowModel):
         if column == SIZE:
             return size_words(stock, self._unit)
         if column == COUNT:
-            return count_words(stock)
+            return ANY if stock.count is None else str(stock.count)
         return ""
 
     def _changed(self, stock: Stock, column: int, value: object, role: int) -> Stock:
@@ -124,7 +124,7 @@ def count_words(stock: Stock) -> str:
 
 
 def _count(text: str) -> int | None:
-    if text in ("", AS_NEEDED):
+    if text in ("", ANY, AS_NEEDED):
         return None
     if not text.isdecimal() or int(text) > _LARGEST_COUNT:
         raise InputError(
