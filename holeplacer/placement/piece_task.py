@@ -20,6 +20,7 @@ from holeplacer.placement.demands import Wanted
 from holeplacer.placement.keeping import Owed
 from holeplacer.placement.piece_axis import PieceAxis
 from holeplacer.placement.watch import Watch
+from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
 from holeplacer.rules import edge_distance, neighbours, seam_distance, spacing, turning
 
@@ -35,7 +36,7 @@ class PieceTask:
         plan: The plan.
         outline: The cut outline.
         piece: The piece's axis and number.
-        stays: (k, 2) centres of its holes that stay.
+        stays: (k, 2) centres of its holes that stay and are fastened.
         stay_feet: Their feet on the axis, of those that count.
         wanted: What must be covered; None for a blob.
         owed: What its holes owe each other.
@@ -64,25 +65,23 @@ def tasks_of(plan: Plan, outline: Outline, axis: Axis, watch: Watch) -> tuple[Pi
         Cancelled: The person stopped the work.
     """
     fixed = [hole for hole in plan.holes if hole.fixed]
-    xy = np.array([(hole.x_mm, hole.y_mm) for hole in fixed]).reshape(-1, 2)
+    xy = _places(fixed)
     piece_of = outline.piece_at(xy) if len(fixed) else np.empty(0, np.intp)
     tasks = []
     for part in piece_axis.piece_axes(axis):
         watch.tell(0.0, "measuring the strokes")
         own = np.flatnonzero(piece_of == part.piece)
-        diameters = [plan.diameter_of(fixed[index]) for index in own]
-        tasks.append(_task(plan, outline, part, xy[own], diameters))
+        tasks.append(_task(plan, outline, part, [fixed[index] for index in own]))
     return tuple(tasks)
 
 
-def _task(
-    plan: Plan, outline: Outline, piece: PieceAxis, stays: Points, stay_diameters: list[float]
-) -> PieceTask:
-    """Gather what one piece asks for."""
+def _task(plan: Plan, outline: Outline, piece: PieceAxis, fixed: list[Hole]) -> PieceTask:
+    """Gather what one piece asks for; a standoff that is glued only keeps its place, no more."""
     axis = piece.axis
     least = edge_distance.limit(plan)
-    apart = np.array([neighbours.limit(plan, None, each) for each in stay_diameters])
-    room = candidates.candidates(axis, least, stays, apart)
+    apart = np.array([neighbours.limit(plan, None, plan.diameter_of(hole)) for hole in fixed])
+    room = candidates.candidates(axis, least, _places(fixed), apart)
+    stays = _places([hole for hole in fixed if hole.fastened])
     room = wall_room.allowed(plan, outline, axis, room)
     from_seams = seam_distance.limit(plan) + _ROUNDING_MM
     room = candidates.clear_of_seams(axis, room, plan.seams, from_seams)
@@ -108,6 +107,10 @@ def _task(
     if held_cover.possible(owed, room, base):
         owed = replace(owed, base_mm=base)
     return PieceTask(plan, outline, piece, stays, feet[counts], wanted, owed, base)
+
+
+def _places(holes: list[Hole]) -> Points:
+    return np.array([(hole.x_mm, hole.y_mm) for hole in holes]).reshape(-1, 2)
 
 
 def base_mm(plan: Plan, axis: Axis) -> float:

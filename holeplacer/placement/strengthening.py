@@ -102,7 +102,7 @@ def strengthened(
         return None
     # a sign is carried before it has its holes' places: none of them changes that
     plan = edit.with_loading(plan, replace(plan.loading, handling=False))
-    room, room_xy = trial.room(plan, axis)
+    room, room_xy = trial.room(plan, outline, axis)
     bare = trial.broken_by_rule(plan, outline, axis)
     whole = Site(outline, axis, watch, bare, room, room_xy)
     state = whole.judged(plan)

@@ -10,7 +10,7 @@ from holeplacer.medial_axis import ways
 from holeplacer.medial_axis.axis import Axis
 from holeplacer.medial_axis.ways import AxisPoints, Floats
 from holeplacer.outline.outline import Outline
-from holeplacer.placement import candidates, overload
+from holeplacer.placement import candidates, overload, wall_room
 from holeplacer.placement.overload import Overload
 from holeplacer.placement.watch import Watch
 from holeplacer.plan.plan import Plan
@@ -22,6 +22,7 @@ from holeplacer.rules import (
     spacing,
     strength,
     turning,
+    wall,
 )
 from holeplacer.rules.strength import Strength
 
@@ -120,6 +121,7 @@ def broken_by_rule(plan: Plan, outline: Outline, axis: Axis) -> tuple[int, ...]:
 
 def _broken_by_rule(plan: Plan, outline: Outline, axis: Axis) -> Iterator[int]:
     """One rule after the other, the quickest first."""
+    yield wall.broken(plan, outline)
     for rule in (seam_distance, neighbours, edge_distance, turning, spacing):
         yield sum(item.broken for item in rule.check(plan, outline, axis))
 
@@ -128,9 +130,10 @@ def _rank(total: float, deflection_mm: float) -> Rank:
     return round(total, 3), round(deflection_mm, 3)
 
 
-def room(plan: Plan, axis: Axis) -> tuple[AxisPoints, Floats]:
-    """Places of the axis that are wide enough for a hole and far enough from every seam."""
+def room(plan: Plan, outline: Outline, axis: Axis) -> tuple[AxisPoints, Floats]:
+    """Places of the axis that are wide enough, far enough from seams, and not blocked."""
     room = candidates.wide(axis, edge_distance.limit(plan))
+    room = wall_room.allowed(plan, outline, axis, room)
     room = candidates.clear_of_seams(axis, room, plan.seams, seam_distance.limit(plan))
     count = np.maximum(np.ceil(room.length / _PITCH_MM).astype(int), 1) + 1
     share = np.concatenate([np.linspace(0.0, 1.0, n) for n in count] or [np.empty(0)])

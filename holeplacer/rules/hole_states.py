@@ -20,7 +20,7 @@ from holeplacer.resistance import anchorage, stud, utilisation
 from holeplacer.resistance.sheet_grade import SheetGrade
 from holeplacer.resistance.stud import StudGrade
 from holeplacer.resistance.utilisation import Utilisation
-from holeplacer.rules import hole_capacity, hole_forces, load_effects
+from holeplacer.rules import hole_capacity, hole_forces, load_effects, wall_fixing
 from holeplacer.rules.hole_capacity import AcrossStroke, AtHole, Cap, Capacities, Fitting
 from holeplacer.rules.hole_forces import HoleForces
 from holeplacer.rules.load_effects import CALM, LoadEffects
@@ -189,7 +189,7 @@ def hole_states(
     diameters = [plan.diameter_of(hole) for hole in plan.holes]
     known = hole_capacity.capacities(Fitting(sheet, Cap.of(plan), standoff.stud_mm))
     return HoleStates(
-        fixing=plan.loading.fixing,
+        fixing=wall_fixing.fixing_of(plan),
         made=stud.grade(standoff.stud_material, standoff.stud_mm, plan.loading.design_method),
         lever_mm=load_effects.lever_mm(plan),
         forces=hole_forces.hole_forces(effects, spans.feet, np.array(diameters)),

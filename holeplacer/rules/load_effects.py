@@ -6,7 +6,7 @@ every hole pushes its stud with while the sign hangs, grows in the sun and shrin
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -161,20 +161,45 @@ def load_effects(
     places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
     cases = (Case(OUT, pressure.out_pa * _MPA), Case(IN, -pressure.in_pa * _MPA))
     in_plane, tensions_n = ((), _NONE) if wind_only else _in_plane(plan, outline, axis, places)
+    clamped = plan.loading.supports == "clamped"
+    held = [place for place, hole in zip(places, plan.holes, strict=True) if hole.fastened]
+    wind = response.respond(sign, held, cases, clamped=clamped, steadied=True)
     return LoadEffects(
         pressure=pressure,
         grillage=sign,
-        wind=response.respond(
-            sign,
-            places,
-            cases,
-            clamped=plan.loading.supports == "clamped",
-            steadied=True,
-        ),
+        wind=tuple(_with_glued(plan, case) for case in wind),
         in_plane=in_plane,
         carried=() if wind_only else _carried(plan, sign),
         tensions_n=tensions_n,
     )
+
+
+def _with_glued(plan: Plan, case: Response) -> Response:
+    """The response with an entry for every hole: a standoff that is glued only carries nothing."""
+    held = _fastened(plan)
+    if held.all():
+        return case
+    reactions, moments = np.zeros(len(held)), np.zeros((len(held), 2))
+    reactions[held], moments[held] = case.reactions_n, case.moments_nmm
+    moments.setflags(write=False)
+    return replace(case, reactions_n=tuple(reactions.tolist()), moments_nmm=moments)
+
+
+def _hung_with_glued(plan: Plan, found: InPlane) -> InPlane:
+    """The same in the sign's plane."""
+    held = _fastened(plan)
+    if held.all():
+        return found
+    forces, movement = np.zeros((len(held), 2)), np.zeros((len(held), 2))
+    forces[held], movement[held] = found.forces_n, found.movement_mm
+    for array in (forces, movement):
+        array.setflags(write=False)
+    return replace(found, forces_n=forces, movement_mm=movement)
+
+
+def _fastened(plan: Plan) -> NDArray[np.bool_]:
+    """(n,) which standoffs a fastener holds in the wall."""
+    return np.array([hole.fastened for hole in plan.holes], bool)
 
 
 def _carried(plan: Plan, sign: Grillage) -> tuple[Carried, ...]:
@@ -209,13 +234,15 @@ def _in_plane(
     )
     weight_mpa = _weight_mpa(plan)
     expansion = combination.thermal_factor(plan.loading).value * metal.expansion_per_k
-    results = frame.hang_through(
+    held = [place for place, hole in zip(places, plan.holes, strict=True) if hole.fastened]
+    hanging = frame.hang_through(
         hung,
-        places,
+        held,
         stud_of(plan),
         weight_mpa=weight_mpa,
         strains=[expansion * kelvin for _, kelvin in changes],
     )
+    results = [_hung_with_glued(plan, found) for found in hanging]
     cases = tuple(
         InPlaneCase(name, result) for (name, _), result in zip(changes, results, strict=True)
     )

@@ -91,7 +91,8 @@ class Spans:
         span_mm: (n, 2) per hole, in the plan's order: way to the next hole towards the start and
             towards the end of its branch; infinite where none follows.
         next_hole: (n, 2) index of that hole, -1 for none.
-        counts: (n,) whether the hole counts: its disc reaches its foot on the axis.
+        counts: (n,) whether the hole counts: its disc reaches its foot on the axis, and a fastener
+            holds its standoff.
         feet: Foot of each hole.
         tips: Overhangs.
         far: What is too far from all holes, branch by branch.
@@ -160,12 +161,17 @@ def counting_feet(outline: Outline, axis: Axis, xy: Points) -> tuple[AxisPoints,
 def spans(plan: Plan, outline: Outline, axis: Axis) -> Spans:
     """All ways along the axis that the plan's holes are judged by; fast enough for a drag."""
     places = tuple((hole.x_mm, hole.y_mm) for hole in plan.holes)
-    return _spans(places, limit(plan), outline, axis)
+    fastened = tuple(hole.fastened for hole in plan.holes)
+    return _spans(places, fastened, limit(plan), outline, axis)
 
 
 @lru_cache(maxsize=4)  # the rules and the evaluation all ask for the same ones
 def _spans(
-    places: tuple[tuple[float, float], ...], spacing_mm: float, outline: Outline, axis: Axis
+    places: tuple[tuple[float, float], ...],
+    fastened: tuple[bool, ...],
+    spacing_mm: float,
+    outline: Outline,
+    axis: Axis,
 ) -> Spans:
     xy = np.array(places).reshape(-1, 2)
     if not len(axis.node_xy):
@@ -176,7 +182,7 @@ def _spans(
         np.array([foot.s_mm for foot, _ in found], float),
         np.array([foot.node for foot, _ in found], np.intp),
     )
-    counts = np.array([counts for _, counts in found], bool)
+    counts = np.array([counts for _, counts in found], bool) & np.array(fastened, bool)
     reach = ways.reach(axis, feet[counts])
     way, following = reach.spans()
     span = np.full((len(xy), 2), np.inf)

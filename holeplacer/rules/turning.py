@@ -6,6 +6,7 @@ centre of gravity on the straight line through both centres is not beyond either
 extent is the smaller of the piece's longest axis path and the greatest straight distance between
 two points of its axis: a curled piece can't be held wider than it is. No path is shorter than the
 straight distance between its ends, so that is always the straight one.
+A standoff that is only glued on counts for nothing.
 Then wind and weight press both the same way and neither is pried off. Common practice, no source.
 """
 
@@ -72,7 +73,7 @@ def holds(one: Points, two: Points, centre: tuple[float, float]) -> NDArray[np.b
 
 def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     """Every piece that can turn, in the order of the pieces."""
-    places = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
+    places = [(hole.x_mm, hole.y_mm) for hole in plan.holes if hole.fastened]
     of_piece: dict[int, list[tuple[float, float]]] = defaultdict(list)
     for centre, edge in zip(places, outline.around(places), strict=True):
         of_piece[edge.piece].append(centre)

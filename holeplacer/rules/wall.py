@@ -1,9 +1,9 @@
 """Wall: holes clear of what is blocked, and held by what is good, wherever the wall is known.
 
 A hole is broken where the hole drilled for it comes nearer than the entered distance to a blocked
-zone. Where good zones were entered, a hole outside all of them is held by nothing that is known: a
-note, or broken where the person asked for good zones only. Unknown ground is a note. Without zones
-nothing is asked.
+zone. Where good zones were entered, a hole outside all of them is held by nothing that is known:
+one note for all such holes, or broken where the person asked for good zones only. Unknown ground is
+a note. Without zones nothing is asked.
 """
 
 import math
@@ -42,11 +42,20 @@ def check(plan: Plan, outline: Outline, axis: Axis) -> tuple[Finding, ...]:
     if not wall_ground.is_asked(plan):
         return ()
     good_asked = plan.wall.landing != "any" and wall_ground.knows_good(plan)
-    found = (
-        _finding(plan, outline, axis, hole, met, good_asked)
+    meets = [
+        (hole, met)
         for hole, met in zip(plan.holes, landings(plan, outline), strict=True)
         if hole.fastened
-    )
+    ]
+    bare = [hole for hole, met in meets if met.ground == "none" and _mark_near(plan, hole) is None]
+    together = good_asked and not wall_ground.only_good(plan) and len(bare) > 1
+    found = [
+        _finding(plan, outline, axis, hole, met, good_asked)
+        for hole, met in meets
+        if not (together and hole in bare)
+    ]
+    if together:
+        found.append(_on_nothing(plan, bare))
     return tuple(finding for finding in found if finding is not None)
 
 
@@ -79,6 +88,26 @@ def _finding(
         f"zone, at least {plan.wall.inside_mm:.1f} mm inside asked"
     )
     return _note(plan, outline, axis, hole, met, message, broken=broken)
+
+
+def _on_nothing(plan: Plan, bare: list[Hole]) -> Finding:
+    """One note for all holes that might lie on good zones and don't."""
+    return Finding(
+        rule=NAME,
+        place=Place(PlaceKind.PLAN, 0, (bare[0].x_mm, bare[0].y_mm)),
+        value=float(len(bare)),
+        limit=0.0,
+        message=(
+            f"{len(bare)} of {len(plan.holes)} holes land on nothing that is known to hold: "
+            f"{', '.join(str(hole.number) for hole in bare)}"
+        ),
+        way_out=(
+            "take a fastener made for what is between the good zones, hang the sign elsewhere, "
+            "or ask for good zones only"
+        ),
+        unit="",
+        broken=False,
+    )
 
 
 def _blocked(plan: Plan, outline: Outline, axis: Axis, hole: Hole, met: Landing) -> Finding:

@@ -47,3 +47,13 @@ def test_share_too_great(plan, axis):
     """A base no two places have is not asked for."""
     plan = replace(plan, limits=replace(plan.limits, turning_share=1.5))
     assert [task.owed.base_mm for task in tasks_of(plan, SIGN, axis, Watch())] == [None, None]
+
+
+def test_a_glued_standoff_takes_room_and_serves_nothing(plan, axis):
+    """New holes keep their distance, and its stroke needs holes as if it were not there."""
+    holes = (Hole(1, 200.0, 0.0, fixed=True, fastened=False),)
+    free = tasks_of(plan, SIGN, axis, Watch())
+    glued = tasks_of(replace(plan, holes=holes), SIGN, axis, Watch())
+    assert all(len(task.stays) == len(task.stay_feet) == 0 for task in glued)
+    room = [sum(task.wanted.room.length.sum() for task in tasks) for tasks in (free, glued)]
+    assert room[0] - room[1] == pytest.approx(2 * neighbours.limit(plan), abs=0.1)

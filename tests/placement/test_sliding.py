@@ -30,7 +30,7 @@ def slid(bar, tries, holes=HOLES):
         holes=holes,
         loading=Loading("entered", pressure_out_pa=500.0),
     )
-    room, xy = trial.room(plan, bar[1])
+    room, xy = trial.room(plan, *bar)
     bare = trial.broken_by_rule(plan, *bar)
     site = trial.Site(*bar, Watch(), bare, room, xy, wind_only=True)
     begun = site.judged(plan)

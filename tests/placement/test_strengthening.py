@@ -16,7 +16,9 @@ from holeplacer.placement.watch import Watch
 from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
-from holeplacer.rules import strength
+from holeplacer.rules import strength, wall
+from holeplacer.wall.wall import Wall
+from holeplacer.wall.zone import Zone
 
 PLAN = Plan(ArtworkFile("wave.svg", b""))
 
@@ -129,3 +131,13 @@ def test_numbers_run_from_left_to_right():
     holes = (Hole(1, 300, 0), Hole(2, 50, 0, fixed=True), Hole(3, 100, 0))
     named = strengthening.renumbered(holes)
     assert [(hole.number, hole.x_mm) for hole in named] == [(1, 100), (2, 50), (3, 300)]
+
+
+def test_holes_against_the_wind_stay_off_what_is_blocked(few, wave):
+    """Added and slid holes keep the wall's rule as all others."""
+    box = Zone("blocked", "duct", "rectangle", ((500.0, -300.0), (560.0, 300.0)))
+    blocked = replace(windy(9000.0), wall=Wall(zones=(box,), clear_mm=10.0))
+    found = propose.propose(blocked, *wave)
+    placed = edit.with_holes(blocked, found.holes)
+    assert len(found.holes) > len(few.holes)
+    assert wall.broken(placed, wave[0]) == 0

@@ -37,14 +37,14 @@ def plan(pascal=1000.0):
 
 
 def site(bar, *, wind_only=False):
-    room, xy = trial.room(plan(), bar[1])
+    room, xy = trial.room(plan(), *bar)
     bare = trial.broken_by_rule(plan(), *bar)
     return trial.Site(*bar, Watch(), bare, room, xy, wind_only)
 
 
 def test_room_is_wide_enough(bar):
     """Every place offered has the edge distance needed, as finely as the axis is drawn."""
-    _, xy = trial.room(plan(), bar[1])
+    _, xy = trial.room(plan(), *bar)
     assert len(xy) > 50
     assert bar[0].edge_distance(xy).min() >= edge_distance.limit(plan()) - 0.01
     assert np.max(xy[:, 0]) < 760

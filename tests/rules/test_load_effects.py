@@ -9,6 +9,8 @@ from holeplacer.errors import InputError
 from holeplacer.loads.loading import Asce7Site, Loading
 from holeplacer.plan.hole import Hole
 from holeplacer.rules import load_effects
+from holeplacer.wall.layer import Layer
+from holeplacer.wall.wall import Wall
 
 HOLES = tuple(Hole(n, x, y) for n, (x, y) in enumerate([(40, 3), (200, -3), (360, 3)], 1))
 
@@ -136,3 +138,28 @@ def test_caps_steady_a_bar_without_stiffening_it(plan, bar, axis):
     ways = load_effects.bare(steadied, bar, axis).ways[0]
     middle = float(np.interp(200.0, ways, found.deflection_mm[0]))
     assert middle == pytest.approx(expected, rel=0.05)
+
+
+def test_a_glued_standoff_carries_nothing(windy, bar, axis):
+    """Out, in and hanging: all is as without it, and its own entries are nothing."""
+    glued = replace(windy, holes=(HOLES[0], replace(HOLES[1], fastened=False), HOLES[2]))
+    without = replace(windy, holes=(HOLES[0], HOLES[2]))
+    found = load_effects.load_effects(glued, bar, axis)
+    wanted = load_effects.load_effects(without, bar, axis)
+    for case, other in zip(found.wind, wanted.wind, strict=True):
+        assert case.max_deflection_mm == pytest.approx(other.max_deflection_mm, rel=1e-9)
+        assert case.reactions_n[1] == 0.0
+        assert np.delete(case.reactions_n, 1) == pytest.approx(other.reactions_n, rel=1e-9)
+        assert not case.moments_nmm[1].any()
+    for case, other in zip(found.in_plane, wanted.in_plane, strict=True):
+        assert not case.result.forces_n[1].any()
+        kept = np.delete(case.result.forces_n, 1, axis=0)
+        assert kept == pytest.approx(other.result.forces_n, rel=1e-6, abs=1e-6)
+
+
+def test_soft_layers_lengthen_the_lever(windy):
+    """2 in of foam and 1 in of gap: three times the lever of the gap alone."""
+    foam = (Layer("soft", 50.8), Layer("structure", 89.0))
+    soft = replace(windy, wall=Wall(layers=foam))
+    assert load_effects.lever_mm(soft) == pytest.approx(3 * load_effects.lever_mm(windy))
+    assert load_effects.stud_of(soft).projection_mm == pytest.approx(76.2)

@@ -12,6 +12,7 @@ from scipy.sparse.csgraph import connected_components
 from holeplacer.medial_axis.axis import Axis, Branch, Tip
 from holeplacer.medial_axis.medial_axis import medial_axis
 from holeplacer.outline.outline import Outline
+from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.rules import spacing
 from holeplacer.rules.finding import PlaceKind
@@ -150,3 +151,15 @@ def test_parts_are_one_group_if_they_meet_at_nodes(parts):
     wanted = [np.flatnonzero(label == value).tolist() for value in dict.fromkeys(label.tolist())]
     found = spacing.connected(cross, branch, low, high)
     assert [group.tolist() for group in found] == wanted
+
+
+def test_a_glued_standoff_does_not_count(plan, bar, axis):
+    """Its stroke is as bare as without the hole; nothing spans to it."""
+    plan = with_holes(plan, (40, 0), (200, 0), (360, 0))
+    glued = edit.with_hole_fastened(plan, 2, False)
+    found = spacing.spans(glued, bar, axis)
+    assert found.counts.tolist() == [True, False, True]
+    assert found.next_hole[0].tolist() == [-1, 2]
+    without = edit.without_hole(plan, 2)
+    assert len(spacing.check(plan, bar, axis)) == 0
+    assert len(spacing.check(glued, bar, axis)) == len(spacing.check(without, bar, axis)) == 1

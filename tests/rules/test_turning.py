@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.rules import turning
 from holeplacer.rules.finding import PlaceKind
@@ -60,3 +61,12 @@ def test_any_two_will_do():
 def test_same_place_twice():
     """Two holes in one place are no base."""
     assert turning.holding(np.zeros((2, 2)), (0.0, 0.0)) == (0.0, 0.0)
+
+
+def test_a_glued_standoff_holds_no_piece(plan, bar, axis):
+    """One fastened and one glued are one hole only."""
+    for x in (40.0, 360.0):
+        plan = edit.with_hole_added(plan, x, 0.0)
+    assert turning.check(plan, bar, axis) == ()
+    (found,) = turning.check(edit.with_hole_fastened(plan, 2, False), bar, axis)
+    assert "one hole only" in found.message

@@ -71,14 +71,18 @@ def test_unknown_ground_is_a_note(drilled, bar, axis):
 
 def test_landing_on_nothing_is_told_where_good_zones_are_known(drilled, bar, axis):
     """A note if good zones are preferred, broken if they are asked for, nothing if neither."""
-    notes = found(drilled, bar, axis, studs=(STUDS,))
-    assert [item.place.index for item in notes] == [1, 2, 4]
-    assert not any(item.broken for item in notes)
-    assert "lands on nothing that is known to hold: 71.0 mm outside" in notes[1].message
-    assert "the nearest good place" in notes[1].way_out
-    assert notes[1].value == pytest.approx(-71.0)
+    (note,) = found(drilled, bar, axis, studs=(STUDS,))
+    assert (note.broken, note.value, note.unit) == (False, 3.0, "")
+    assert note.message.endswith("3 of 4 holes land on nothing that is known to hold: 1, 2, 4")
     only = found(drilled, bar, axis, studs=(STUDS,), landing="only")
+    assert [item.place.index for item in only] == [1, 2, 4]
     assert all(item.broken for item in only)
+    assert "lands on nothing that is known to hold: 71.0 mm outside" in only[1].message
+    assert "the nearest good place" in only[1].way_out
+    assert only[1].value == pytest.approx(-71.0)
+    alone = edit.with_holes(drilled, drilled.holes[1:3])
+    (one,) = found(alone, bar, axis, studs=(STUDS,))
+    assert (one.place.index, one.broken) == (2, False)
     assert found(drilled, bar, axis, studs=(STUDS,), landing="any") == ()
 
 
