@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 
@@ -96,7 +96,8 @@ def write_cut_folder(
         InputError: The version, unit or paper is not known.
     """
     wish, protected = wish or FolderWish(), tuple(protected)
-    plan, style = layout.plan, wish.style
+    plan = layout.plan
+    style = replace(wish.style, flattened_mm=plan.reading.tolerance_mm)
     files = tuple(to / name for name in names(len(laid.sheets)))
     whole, *sheet_files, coupon_file, slip, table, paper = files
     put = partial(write.replace_file, protected=protected)

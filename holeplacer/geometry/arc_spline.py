@@ -9,8 +9,9 @@ gives way to the chords it stands for. A ring that is a circle within the tolera
 circles.
 
 The arcs need not share their tangents where they meet: arcs that do, two by two, are twice as many.
-Kinks of a degree or two do no harm at a plasma torch (common practice, no source); the largest is
-told.
+Kinks of a degree or two do no harm at a plasma torch (common practice, no source), and larger ones
+are borne only where many arcs would be needed instead; the largest is told. A corner rounded by
+less than a few tolerances may become one.
 """
 
 import itertools

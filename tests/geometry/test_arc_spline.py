@@ -8,6 +8,10 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from holeplacer import resources
+from holeplacer.artwork.artwork import ArtworkFile
+from holeplacer.artwork.options import ReadOptions
+from holeplacer.artwork.read import read_artwork
 from holeplacer.geometry import arc_spline, flatten
 from holeplacer.geometry.curve import cubic
 
@@ -198,3 +202,40 @@ def test_a_burr_costs_arcs_only_around_it():
     fit = arc_spline.fitted(marred, 0.05, 0.02, closed=True)
     assert fit.entities <= arc_spline.fitted(ring, 0.05, 0.02, closed=True).entities + 24
     assert shapely.LinearRing(dense(fit)).is_simple
+
+
+def rings_of_demo(tolerance):
+    data = resources.resource_path("demo", "thistledown.svg").read_bytes()
+    file = ArtworkFile("thistledown.svg", data)
+    outline = read_artwork(file, ReadOptions(tolerance_mm=tolerance)).outline
+    for piece in outline.pieces:
+        for ring in (piece.polygon.exterior, *piece.polygon.interiors):
+            yield shapely.get_coordinates(ring)[:-1]
+
+
+def kinks_deg(fit):
+    """Angles between neighbours where there is no corner, by the bulges."""
+    xy = fit.polyline.xy
+    bulges = np.zeros(len(xy)) if fit.polyline.bulges is None else fit.polyline.bulges
+    course = np.arctan2(*(np.roll(xy, -1, axis=0) - xy).T[::-1])
+    leaves, arrives = course - 2 * np.arctan(bulges), course + 2 * np.arctan(bulges)
+    turn = (leaves - np.roll(arrives, 1) + math.pi) % (2 * math.pi) - math.pi
+    return np.degrees(np.abs(turn[~fit.corners]))
+
+
+def test_real_lettering():
+    """The demo sign: a fifth of the chords, within the tolerance both ways, hardly kinked."""
+    fits, off = [], 0.0
+    for ring in rings_of_demo(0.02):
+        fit = arc_spline.fitted(ring, 0.05, 0.02, closed=True)
+        off = max(off, furthest(np.vstack([ring, ring[:1]]), dense(fit)))
+        fits.append(fit)
+    chords = sum(len(ring) for ring in rings_of_demo(0.05))
+    assert sum(fit.entities for fit in fits) < chords / 5.3
+    assert max(fit.deviation_mm for fit in fits) <= 0.05
+    assert off <= 0.05 + 1.25 * 0.02 + 0.001
+    kinks = np.concatenate([kinks_deg(fit) for fit in fits])
+    assert len(kinks) > 300
+    assert kinks.max() < 10.0
+    assert np.percentile(kinks, 95) < 3.0
+    assert math.radians(kinks.max()) == pytest.approx(max(fit.kink_rad for fit in fits))
