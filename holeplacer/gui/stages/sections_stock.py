@@ -56,6 +56,8 @@ class StockModel(RowModel):
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         flags = super().flags(index)
+        if not index.isValid():
+            return flags
         if index.column() == MEASURED:
             return flags | Qt.ItemFlag.ItemIsUserCheckable
         return flags | Qt.ItemFlag.ItemIsEditable

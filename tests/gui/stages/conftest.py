@@ -2,9 +2,18 @@
 
 import pytest
 
+from holeplacer.gui.divider import Divider
+from holeplacer.gui.document import Document
+from holeplacer.gui.exporter import Exporter
 from holeplacer.gui.own_stock import OwnStock
+from holeplacer.gui.sections_shown import SectionsShown
+from holeplacer.gui.stages.sections import SectionsStage
 from holeplacer.gui.stages.sheet import SheetStage
 from holeplacer.gui.stages.standoffs import StandoffsStage
+from holeplacer.plan import edit
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import SectionsChoice
+from holeplacer.sheet.stock import Stock
 
 
 @pytest.fixture
@@ -56,3 +65,30 @@ def type_in(qtbot):
         field.editingFinished.emit()
 
     return typed
+
+
+@pytest.fixture
+def divider(session):
+    """Proposes and lays, by a worker."""
+    return Divider(session)
+
+
+@pytest.fixture
+def sections_stage(qtbot, session, divider):
+    """The Sections form alone, filled, with one sheet at hand and a seam on the stroke."""
+    choice = SectionsChoice(stock=(Stock(700.0, 500.0, True, count=3),))
+    plan = edit.with_sections(session.committed, choice)
+    seam = Seam(500.0, 80.0, 500.0, 120.0)
+    session.push(edit.with_seams(plan, (seam,)), "Divide")
+    exporter = Exporter(session, Document(session))
+    SectionsShown.of(session).set_open(True)
+    return _shown(qtbot, SectionsStage(session, divider, exporter))
+
+
+@pytest.fixture
+def laid(sections_stage, divider, qtbot, refresh):
+    """The same once the sections are on their sheets and the other ways are weighed."""
+    qtbot.waitUntil(lambda: len(divider.compared) == 2, timeout=40_000)
+    qtbot.waitUntil(lambda: not divider.working, timeout=10_000)
+    refresh(sections_stage)
+    return sections_stage
