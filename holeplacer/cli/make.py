@@ -13,6 +13,7 @@ from holeplacer.cli import (
     result,
     sections_result,
     template_papers,
+    wall_result,
 )
 from holeplacer.cli.choices import process_option
 from holeplacer.cli.dividing import dividing_options
@@ -89,9 +90,11 @@ def make(plan: Path, folder: Path, **given: Any) -> int:
         )
         written += cut_sheets.write(layout, parted, folder / CUT, given, (plan,))
         written += template_papers.write(layout, folder_of(folder / PAPER), given, (plan,))
+        written += wall_result.write_hardware(layout, folder / PAPER, (plan,))
     lines = [
         result.heading(layout),
         *result.checked(layout, evaluation),
+        *wall_result.lines(layout),
         *result.unsupported(told.unsupported),
         *sections_result.lines(layout.plan, parted),
         *result.findings(evaluation.findings),

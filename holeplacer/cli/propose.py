@@ -5,7 +5,15 @@ from typing import Any
 
 import click
 
-from holeplacer.cli import dividing, job, outputs, result, sections_result, sheet_limits
+from holeplacer.cli import (
+    dividing,
+    job,
+    outputs,
+    result,
+    sections_result,
+    sheet_limits,
+    wall_result,
+)
 from holeplacer.cli.choices import choice_options
 from holeplacer.cli.dividing import dividing_options
 from holeplacer.cli.loading import loading_options
@@ -87,6 +95,7 @@ def propose(artwork: Path, count: int | None, **given: Any) -> int:
         result.heading(layout),
         *result.placed(layout, evaluation, proposal),
         *result.strength(layout.plan, evaluation.strength),
+        *wall_result.lines(layout),
         *sheet_limits.lines(layout, evaluation, limits),
         *result.unsupported(told.unsupported),
         *sections_result.lines(layout.plan, parted),

@@ -22,6 +22,7 @@ from holeplacer.documents import (
     sections_report,
     sheet_limits_report,
     strength_report,
+    wall_report,
 )
 from holeplacer.documents.hardware_report import SheetReport, StandoffReport
 from holeplacer.documents.rules_report import RulesReport
@@ -34,6 +35,7 @@ from holeplacer.documents.sections_report import (
 )
 from holeplacer.documents.sheet_limits_report import SheetLimitsReport
 from holeplacer.documents.strength_report import LoadsReport, ResponseReport
+from holeplacer.documents.wall_report import ItemReport, WallReport
 from holeplacer.evaluation.evaluate import Evaluation
 from holeplacer.evaluation.layout import Layout
 from holeplacer.plan.plan import Plan
@@ -218,6 +220,8 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
         loads: Wind and temperature as decided, and how the pressure comes about.
         response: Deflection, stress, reactions and utilisation; null without a wind.
         sheet_limits: Largest spacing and thinnest gauge; null where they were not asked for.
+        wall: What the sign hangs on and how; null where nothing was said of it.
+        hardware: Everything it is hung with, counted.
         holes: In order of number.
         divided: The sign's division into sections; null without seams and sheets.
         seams: In the plan's order.
@@ -244,6 +248,8 @@ class Report(msgspec.Struct, frozen=True, rename={"imported": "import"}):
     loads: LoadsReport
     response: ResponseReport | None
     sheet_limits: SheetLimitsReport | None
+    wall: WallReport | None
+    hardware: tuple[ItemReport, ...]
     holes: tuple[HoleReport, ...]
     divided: DividedReport | None
     seams: tuple[SeamReport, ...]
@@ -297,6 +303,8 @@ def report(
             strength_report.response_report(evaluation.strength) if evaluation.strength else None
         ),
         sheet_limits=sheet_limits_report.sheet_limits_report(limits),
+        wall=wall_report.wall_report(layout),
+        hardware=wall_report.hardware(layout),
         holes=_holes(layout.plan, evaluation),
         divided=parted.divided,
         seams=parted.seams,

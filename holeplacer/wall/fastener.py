@@ -38,3 +38,9 @@ class Fastener:
     embedment_mm: float | None = None
     drill_mm: float | None = None
     engagement_mm: float | None = None
+
+    @property
+    def title(self) -> str:
+        """What it is bought as: a screw in wood that goes on to the cap is a hanger bolt."""
+        screwed = self.kind in ("lag screw", "wood screw")
+        return "hanger bolt" if screwed and self.reach == "sheet" else self.kind

@@ -39,6 +39,11 @@ def system_of(diameter_mm: float) -> System:
     return "inch" if inches or numbered else "metric"
 
 
+def inch_name(diameter_mm: float) -> str:
+    """An inch size as the trade writes it: `1/2 in`, or `0.19 in` where it is no sixteenth."""
+    return units.format_length(diameter_mm, units.LengthUnit.INCH)
+
+
 def next_length(what: str, system: System, least_mm: float) -> StockSize | None:
     """The shortest length sold that is long enough; None if the longest is too short.
 

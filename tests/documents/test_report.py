@@ -12,6 +12,7 @@ KEYS = {
     "version", "caution", "units", "outline", "import", "axis", "rules", "holes", "count",
     "lower_bound", "proven", "unsupported", "findings", "seconds", "sheet", "standoff", "loads",
     "response", "sheet_limits", "divided", "seams", "sections", "sheets", "alternatives",
+    "wall", "hardware",
 }  # fmt: skip
 
 
