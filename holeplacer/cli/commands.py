@@ -41,6 +41,7 @@ VERBS = {
     "propose": "Place the fewest holes that satisfy every rule.",
     "check": "Hold a plan's holes to every rule.",
     "make": "Write drawing, schedule, picture and report of a plan.",
+    "found": "What to do about a hole that was found blocked on site.",
 }
 """Each verb in the order of the job, and what it does."""
 
@@ -83,6 +84,8 @@ def _verb(name: str) -> click.Command | None:
         from holeplacer.cli.check import check as verb
     elif name == "make":
         from holeplacer.cli.make import make as verb
+    elif name == "found":
+        from holeplacer.cli.found import found as verb
     else:
         return None
     return verb

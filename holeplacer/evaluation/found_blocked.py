@@ -202,7 +202,7 @@ def _at(mark: AsFound, hole: Hole) -> bool:
 
 
 def _with_sign_whole(site: _Site) -> list[Alternative]:
-    """Move the hole either way; where neither will do, the nearest place for it and two for it."""
+    """Move the hole either way; where neither will do, all else that there is."""
     without = edit.without_hole(site.marked, site.lost.number)
     places = elsewhere.places(without, site.outline, site.axis, site.lost, pitch_mm=_PITCH_MM)
     site.watch.tell(0.2, "looking along the stroke")
@@ -212,10 +212,11 @@ def _with_sign_whole(site: _Site) -> list[Alternative]:
         best = _nearest(site, side, lambda at: _moved(site, at))
         if best is not None:
             found.append(_as_moved(site, best))
-    if found or not len(places):
+    if found:
         return found
     site.watch.tell(0.5, "looking for two holes in its stead")
-    return [_as_moved(site, places[np.array([0])]), *_added(site, without)]
+    failing = [_as_moved(site, places[np.array([0])])] if len(places) else []
+    return [*failing, *_added(site, without), *_left(site)]
 
 
 def _moved(site: _Site, place: Places) -> Plan:
@@ -235,27 +236,30 @@ def _as_moved(site: _Site, place: Places) -> Alternative:
 
 def _with_sign_cut(site: _Site) -> list[Alternative]:
     """Skip the hole, glue its standoff on, or drill one or two on site."""
+    left = _left(site)
+    site.watch.tell(0.3, "looking for a place to drill on site")
+    return [*left, *_added(site, edit.with_hole_fastened(site.marked, site.lost.number, False))]
+
+
+def _left(site: _Site) -> list[Alternative]:
+    """Nothing holds where the hole was: it is skipped, or its standoff glued on."""
     number = site.lost.number
     glued = edit.with_hole_fastened(site.marked, number, False)
     skipped = edit.without_hole(site.marked, number)
-    found = [
-        site.alternative(
-            # The open hole still weakens the sheet, so that it is judged as if glued.
-            "skip", skipped, f"Leave hole {number} empty, without standoff", judged=glued
-        ),
-        site.alternative(
-            "glue", glued, f"Glue the standoff of hole {number} on, without fastener: it holds "
-            "nothing off and back"
-        ),
-    ]  # fmt: skip
-    site.watch.tell(0.3, "looking for a place to drill on site")
-    return [*found, *_added(site, glued)]
+    # Once cut, an empty hole still weakens the sheet: it is judged as if a standoff were glued on.
+    judged = glued if site.marked.wall.sign_cut else skipped
+    empty = f"Leave hole {number} empty, without standoff"
+    glue = f"Glue the standoff of hole {number} on, without fastener: it counts for nothing"
+    return [
+        site.alternative("skip", skipped, empty, judged=judged),
+        site.alternative("glue", glued, glue),
+    ]
 
 
 def _added(site: _Site, base: Plan) -> list[Alternative]:
     """One hole more, or two if one can't do it; the nearest failing one if neither can."""
     places = elsewhere.places(base, site.outline, site.axis, site.lost, pitch_mm=_PITCH_MM)
-    one = _nearest(site, places, lambda at: _with(base, site.lost, at)[0])
+    one = _nearest(site, places, lambda at: _with(site, base, at)[0])
     if one is not None:
         return [_as_added(site, base, one)]
     coarse = elsewhere.places(base, site.outline, site.axis, site.lost, pitch_mm=_PAIR_PITCH_MM)
@@ -263,21 +267,23 @@ def _added(site: _Site, base: Plan) -> list[Alternative]:
     pairs = elsewhere.pairs(whole, bare, site.outline, site.axis, coarse)
     for pair in pairs[:_PAIRS_TRIED]:
         both = coarse[np.array(pair)]
-        if site.keeps(_with(base, site.lost, both)[0]):
+        if site.keeps(_with(site, base, both)[0]):
             return [_as_added(site, base, both)]
     return [_as_added(site, base, places[np.array([0])])] if len(places) else []
 
 
-def _with(base: Plan, lost: Hole, places: Places) -> tuple[Plan, tuple[int, ...]]:
-    plan, numbers = base, list[int]()
-    for x, y in places.xy.tolist():
-        numbers.append(edit.next_number(plan))
-        plan = edit.with_hole_added(plan, x, y, diameter_mm=lost.diameter_mm)
-    return plan, tuple(numbers)
+def _with(site: _Site, base: Plan, places: Places) -> tuple[Plan, tuple[int, ...]]:
+    """New holes bear numbers that none has borne: on site, two of one number would be mixed up."""
+    first = edit.next_number(site.marked)
+    new = tuple(
+        Hole(number, x, y, site.lost.diameter_mm)
+        for number, (x, y) in enumerate(places.xy.tolist(), start=first)
+    )
+    return edit.with_holes(base, (*base.holes, *new)), tuple(hole.number for hole in new)
 
 
 def _as_added(site: _Site, base: Plan, places: Places) -> Alternative:
-    plan, numbers = _with(base, site.lost, places)
+    plan, numbers = _with(site, base, places)
     where = " and ".join(
         f"{number} at x {x:.1f}, y {y:.1f} mm, {way:.1f} mm along the stroke"
         for number, (x, y), way in zip(
