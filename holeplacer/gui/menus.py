@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING, Protocol
 
-from PySide6.QtCore import QObject
+from PySide6.QtCore import QObject, QSignalBlocker
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QWhatsThis
 
@@ -211,7 +211,12 @@ class Menus(QObject):
         menu.addSeparator()
         self._sheets = self._tick(menu, "Look at the &sheets", self._look_at_sheets, False,
                                   "Ctrl+Shift+B")  # fmt: skip
-        shown.changed.connect(lambda: self._sheets.setChecked(shown.on_sheets))
+        shown.changed.connect(self._tick_sheets)
+
+    def _tick_sheets(self) -> None:
+        """Show where one is, without choosing it: leaving the stage keeps the choice."""
+        with QSignalBlocker(self._sheets):
+            self._sheets.setChecked(SectionsShown.of(self._bench.session).on_sheets)
 
     def _look_at_sheets(self, on: bool) -> None:
         bench = self._bench

@@ -20,6 +20,9 @@ from holeplacer.plan import edit
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.limits import Limits
 from holeplacer.plan.plan import Plan
+from holeplacer.plan.seam import Seam
+from holeplacer.plan.sections import SectionsChoice
+from holeplacer.sheet.stock import Stock
 
 SIGN = """<svg xmlns="http://www.w3.org/2000/svg" width="600mm" height="200mm"
   viewBox="0 0 600 200">
@@ -143,6 +146,10 @@ PLACES = ((100.0, 100.0), (380.0, 100.0), (640.0, 100.0), (395.0, 290.0), (896.0
 """Holes 1 to 5: three on the stroke, one on its branch, one on the ring, a little off its axis."""
 
 
+SEAMS_AT = (240.0, 520.0)
+"""Where `seamed` has its seams, along the stroke."""
+
+
 @pytest.fixture(scope="session")
 def strokes():
     """The layout of a sign with branch, thin part, dot and ring, and five holes on it."""
@@ -182,6 +189,28 @@ def session(qapp, strokes):
     yield made
     assert made.evaluator.wait(10_000)
     made.deleteLater()
+
+
+@pytest.fixture
+def seamed(session, strokes):
+    """The session of that sign with a sheet 1000 x 600 mm and two seams across the stroke."""
+    stock = (Stock(1000.0, 600.0, measured=True),)
+    plan = edit.with_sections(strokes.plan, SectionsChoice(stock=stock))
+    across = (Seam(x, 80.0, x, 120.0) for x in SEAMS_AT)
+    session.show_plan(edit.with_seams(plan, tuple(across)))
+    return session
+
+
+@pytest.fixture
+def divided(opened, qtbot):
+    """The window on the small sign, two seams across its bar, sections laid on their sheets."""
+    stock = (Stock(280.0, 300.0, measured=True),)
+    plan = edit.with_sections(opened.session.committed, SectionsChoice(stock=stock))
+    seams = tuple(Seam(x, 80.0, x, 120.0) for x in (200.0, 400.0))
+    opened.session.push(edit.with_seams(plan, seams), "Two seams")
+    opened.rail.setCurrentRow(opened.stages.index(opened.sections_stage))
+    qtbot.waitUntil(lambda: bool(opened.divider.compared), timeout=60_000)
+    return opened
 
 
 @pytest.fixture

@@ -68,3 +68,16 @@ def test_name_is_suggested_beside_the_artwork(exporter, sign_file):
 def test_nothing_to_write_without_holes(opened):
     """An empty plan is not ready."""
     assert not opened.exporter.ready
+
+
+def test_the_cut_folder_holds_all_that_goes_to_the_table(divided, qtbot, tmp_path):
+    """Whole, sheets, coupon with its slip, cut list; in the version that is wanted."""
+    laid = divided.divider.division.layout
+    divided.exporter.wanted = Wanted("R12", "mm", kerf_offset=True)
+    assert divided.exporter.in_the_way(tmp_path, len(laid.sheets)) == ()
+    with qtbot.waitSignal(divided.exporter.written, timeout=60_000):
+        divided.exporter.write_cut_folder(tmp_path, laid)
+    found = {path.name for path in tmp_path.iterdir()}
+    assert {"whole.dxf", "sheet-1.dxf", "coupon.dxf", "cut-list.csv", "cut-list.pdf"} <= found
+    assert ezdxf.readfile(tmp_path / "sheet-1.dxf").dxfversion == "AC1009"
+    assert "whole.dxf" in divided.exporter.in_the_way(tmp_path, len(laid.sheets))

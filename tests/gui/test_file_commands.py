@@ -107,3 +107,26 @@ def test_export_adds_its_suffix(opened, chosen, qtbot, tmp_path):
     with qtbot.waitSignal(opened.exporter.written, timeout=30_000) as told:
         opened.files.ask_export_drawing()
     assert told.args == [tmp_path / "cut.dxf"]
+
+
+def test_files_in_the_way_are_asked_about(divided, answers, qtbot, tmp_path, monkeypatch):
+    """What lies in the folder stays unless the person lets it be replaced."""
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_args: str(tmp_path))
+    own = tmp_path / "whole.dxf"
+    own.write_text("mine")
+    laid = divided.divider.division.layout
+    answers.append(CANCEL)
+    divided.files.ask_cut_folder(laid)
+    assert own.read_text() == "mine"
+    assert [path.name for path in tmp_path.glob("*.dxf")] == ["whole.dxf"]
+    answers.append(QMessageBox.StandardButton.Yes)
+    with qtbot.waitSignal(divided.exporter.written, timeout=60_000):
+        divided.files.ask_cut_folder(laid)
+    assert own.read_text() != "mine"
+
+
+def test_without_sheets_there_is_no_folder_to_write(opened, qtbot):
+    """No dialog for nothing."""
+    with qtbot.waitSignal(opened.session.notice) as told:
+        opened.files.ask_cut_folder(None)
+    assert "Enter a sheet" in told.args[0]

@@ -49,3 +49,15 @@ def test_shown_and_read_back():
         for unit in LengthUnit:
             again = kind.read(kind.show(value, unit), "figure", unit)
             assert again == pytest.approx(value, rel=0.01)
+
+
+def test_feeds_and_times_are_shown_and_read_back():
+    """In the unit of the shop; nothing that can't be meant."""
+    assert kinds.FEED.show(2540.0, LengthUnit.INCH) == "100 in/min"
+    assert kinds.FEED.read("2.5 m/min", "feed", LengthUnit.MM) == 2500.0
+    assert kinds.FEED.read("100", "feed", LengthUnit.INCH) == pytest.approx(2540.0)
+    assert kinds.DURATION.read("0.8", "pierce", LengthUnit.MM) == 0.8
+    assert kinds.DURATION.show(0.8, LengthUnit.INCH) == "0.8 s"
+    for kind, text in ((kinds.FEED, "0 mm/min"), (kinds.DURATION, "-1 s"), (kinds.FEED, "3 kg")):
+        with pytest.raises(InputError):
+            kind.read(text, "figure", LengthUnit.MM)

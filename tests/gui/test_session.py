@@ -6,6 +6,7 @@ from holeplacer.artwork.artwork import ArtworkFile
 from holeplacer.gui.session import Session
 from holeplacer.plan import edit
 from holeplacer.plan.plan import Plan
+from holeplacer.plan.seam import Seam
 from holeplacer.units import LengthUnit
 from tests.gui.conftest import SIGN
 
@@ -136,3 +137,28 @@ def test_a_proposal_counts_while_its_holes_stay(session, place):
     assert session.proposal is None
     session.undo_stack.undo()
     assert session.proposal is proposal
+
+
+def test_seams_are_selected_instead_of_holes(session, strokes):
+    """One or the other; those that are gone are no longer selected."""
+    seams = (Seam(240.0, 80.0, 240.0, 120.0), Seam(500.0, 80.0, 500.0, 120.0))
+    session.push(edit.with_seams(session.committed, seams), "Divide")
+    session.select_holes({1})
+    session.select_seams({0, 1})
+    assert (session.selected_holes, session.selected_seams) == (frozenset(), {0, 1})
+    session.push(edit.without_seam(session.committed, 1), "Delete seam 2")
+    assert session.selected_seams == {0}
+    session.select_holes({2})
+    assert session.selected_seams == frozenset()
+
+
+def test_a_finding_selects_the_seam_it_is_about(session):
+    """And jumps to it."""
+    near = Seam(1195.0, 93.0, 1195.0, 107.0)
+    session.push(edit.with_seams(session.committed, (near,)), "Too near a tip")
+    (finding,) = [item for item in session.evaluation.findings if item.rule == "seams"]
+    places = []
+    session.place_shown.connect(lambda x, y: places.append((x, y)))
+    session.select_finding(finding)
+    assert session.selected_seams == {0}
+    assert places == [(1195.0, 100.0)]

@@ -170,3 +170,45 @@ def test_every_entry_is_named_for_screen_readers(opened):
             if not spoken.text(QAccessible.Text.Name):
                 nameless.append(widget)
     assert nameless == []
+
+
+def test_the_sign_is_divided_in_the_window(divided, qtbot):
+    """Seams on canvas and ribbon, sections on sheets; one button goes there and back."""
+    count = len(divided.session.committed.seams)
+    assert len(divided.seam_layer.seams) == len(divided.seam_ticks.ticks) == count
+    qtbot.waitUntil(lambda: "weld" in divided.rail.item(5).toolTip(), timeout=10_000)
+    look = divided.sections_stage.sheets.look
+    qtbot.waitUntil(look.isEnabled, timeout=10_000)
+    look.click()
+    assert divided.window.middle.currentWidget() is divided.sheets
+    assert divided.seen is divided.sheets
+    assert divided.sheets.sections
+    divided.rail.setCurrentRow(3)
+    assert divided.window.middle.currentWidget() is divided.canvas
+    divided.rail.setCurrentRow(5)
+    assert divided.window.middle.currentWidget() is divided.sheets
+    look.click()
+    assert divided.seen is divided.canvas
+
+
+def test_delete_takes_what_is_selected(divided):
+    """Seams while seams are selected, else holes."""
+    divided.session.select_seams({0})
+    before = len(divided.session.committed.seams)
+    (delete,) = [act for act in divided.menus.seam.actions() if act.text() == "&Delete"]
+    assert delete in divided.menus.hole.actions()
+    delete.trigger()
+    assert len(divided.session.committed.seams) == before - 1
+    assert not delete.isEnabled()
+
+
+def test_context_menus_are_those_of_what_is_selected(divided, monkeypatch):
+    """Seams have their own."""
+    shown = []
+    for menu in (divided.menus.hole, divided.menus.seam):
+        monkeypatch.setattr(menu, "popup", lambda _place, menu=menu: shown.append(menu))
+    divided.session.select_seams({0})
+    divided.canvas.menu_wanted.emit(divided.canvas.rect().center())
+    divided.session.select_seams(())
+    divided.canvas.menu_wanted.emit(divided.canvas.rect().center())
+    assert shown == [divided.menus.seam, divided.menus.hole]

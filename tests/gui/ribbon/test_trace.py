@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from holeplacer.gui.ribbon.trace import Trace, clear_width
+from holeplacer.gui.ribbon.trace import Trace, alike, clear_width
 from holeplacer.units import LengthUnit
 
 
@@ -69,3 +69,30 @@ def test_one_tower_does_not_flatten_all_others():
     assert 20.0 < usual.height() < 100.0
     low = Trace("width", (np.full(100, 5.0),), {}, limit=40.0)
     assert low.height() >= 50.0
+
+
+class Moving(Trace):
+    """One that follows a drag."""
+
+    @property
+    def live(self):
+        return True
+
+
+def test_traces_are_alike_where_only_figures_differ():
+    """The same lanes that live; another limit, or a still one, is another."""
+    made = [
+        kind("width", (np.array(values),), {}, limit, at_least=True)
+        for kind, values, limit in (
+            (Moving, [1.0, 4.0], 2.0),
+            (Moving, [3.0, 4.0], 2.0),
+            (Moving, [1.0, 4.0], 3.0),
+            (Trace, [1.0, 4.0], 2.0),
+        )
+    ]
+    one, other_figures, other_limit, still = made
+    assert alike((one,), (other_figures,))
+    assert not alike((one,), (other_limit,))
+    assert not alike((one,), (still,))
+    assert not alike((still,), (still,))
+    assert not alike((one,), ())
