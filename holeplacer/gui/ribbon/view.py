@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from PySide6.QtCore import QEvent
 
     from holeplacer.gui.canvas.stretches import Stretch
-    from holeplacer.gui.ribbon.seam_ticks import SeamTicks
+    from holeplacer.gui.ribbon.other_ticks import OtherTicks
     from holeplacer.gui.ribbon.sliding import Sliding
     from holeplacer.gui.ribbon.ticks import Bar, Tick
     from holeplacer.gui.ribbon.trace import Trace
@@ -59,7 +59,7 @@ class RibbonView(StripView):
         self._needed_mm: float | None = None
         self._ticks: tuple[Tick, ...] = ()
         self._bars: dict[Stretch, Bar] = {}
-        self.seams: SeamTicks | None = None
+        self.seams: OtherTicks | None = None
         self._gesture: Gesture | None = None
         self._hovered = 0
         self._pointer_px: QPoint | None = None
