@@ -12,11 +12,14 @@ from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 
 from holeplacer.gui.main_window import MainWindow
+from holeplacer.gui.sections_shown import SectionsShown
+from holeplacer.gui.stages.stage import Stage
 from holeplacer.gui.strength_shown import Colouring, StrengthShown
 from holeplacer.gui.theme import Choice, Theme
 from holeplacer.gui.workbench import Workbench
 from holeplacer.plan import edit
 from holeplacer.resources import resource_path
+from holeplacer.sheet.stock import Stock
 
 SIZES = ((1280, 800), (1920, 1080))
 PATIENCE_S = 60.0
@@ -72,7 +75,7 @@ def shoot(
     wait(app, lambda: bench.session.evaluation is not None)
     for row, stage in enumerate(bench.stages):
         bench.rail.setCurrentIndex(bench.rail.model().index(row, 0))
-        if stage.NAME not in ("Holes", "Strength"):
+        if stage.NAME not in ("Holes", "Strength", "Sections"):
             take(stage.NAME.lower())
     bench.propose()
     wait(app, lambda: not bench.proposer.working)
@@ -84,11 +87,17 @@ def shoot(
     take("strength")
     StrengthShown.of(bench.session).set_colouring(Colouring.STRESS)
     StrengthShown.of(bench.session).set_deflected(True)
-    bench.stages[-1].verticalScrollBar().setValue(420)
+    stage_of(bench, "Strength").verticalScrollBar().setValue(420)
     bench.states_dock.raise_()
     take("reckoned")
     bench.reactions_dock.raise_()
     take("reactions")
+    bench.ribbon_dock.raise_()
+    divide(app, bench)
+    take("sections")
+    SectionsShown.of(bench.session).set_on_sheets(True)
+    stage_of(bench, "Sections").verticalScrollBar().setValue(560)
+    take("sheets")
     shutil.rmtree(folder, ignore_errors=True)
     window.hide()
 
@@ -100,9 +109,27 @@ def blow(app: QApplication, bench: Workbench) -> None:
         return
     loading = replace(plan.loading, method="entered", pressure_out_pa=1000.0)
     bench.session.push(edit.with_loading(plan, loading), "Enter a pressure")
-    bench.rail.setCurrentRow(len(bench.stages) - 1)
+    bench.rail.setCurrentRow(bench.stages.index(stage_of(bench, "Strength")))
     bench.ribbon_dock.raise_()
     wait(app, lambda: bench.strength_layer.legend.isVisible())
+
+
+def divide(app: QApplication, bench: Workbench) -> None:
+    """Divide the sign onto sheets that are a third of its size, and weigh the other ways."""
+    plan, layout = bench.session.committed, bench.session.layout
+    if plan is None or layout is None:
+        return
+    left, bottom, right, top = layout.outline.bounds_mm
+    side = max((right - left) / 3, 1.2 * (top - bottom))
+    choice = replace(plan.sections, stock=(Stock(side, side, measured=True),))
+    bench.session.push(edit.with_sections(plan, choice), "Sheets at hand")
+    bench.propose_seams()
+    wait(app, lambda: len(bench.divider.compared) > 0 and bench.divider.division is not None)
+
+
+def stage_of(bench: Workbench, name: str) -> Stage:
+    """The stage of that name."""
+    return next(stage for stage in bench.stages if stage.NAME == name)
 
 
 def select_first(bench: Workbench) -> None:
