@@ -8,7 +8,7 @@ from itertools import combinations
 import shapely
 from shapely.geometry import Polygon, box
 
-from holeplacer.cutting import packing, part, sheet_layout
+from holeplacer.cutting import blank, packing, sheet_layout
 from holeplacer.cutting.sheet_layout import Placed, SheetLayout
 from holeplacer.errors import InputError
 
@@ -126,7 +126,7 @@ def _past_edge(
             continue
         x0, y0, x1, y1 = area.bounds
         inwards = min(x0 - low, y0 - low, right - x1, top - y1)
-        if inwards < -part.EXACT_MM:
+        if inwards < -blank.EXACT_MM:
             beyond = area.difference(box(low, low, right, top))
             at = (beyond if not beyond.is_empty else area).representative_point()
             yield Collision(sheet, number, None, inwards, beyond.area, at.x, at.y)

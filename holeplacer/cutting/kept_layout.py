@@ -10,7 +10,7 @@ from dataclasses import replace
 import shapely
 
 from holeplacer.cutting import sheet_layout
-from holeplacer.cutting.part import Place
+from holeplacer.cutting.blank import Place
 from holeplacer.cutting.sheet_layout import Kept, Placed, SheetLayout
 from holeplacer.plan import edit
 from holeplacer.plan.laid import LaidSection

@@ -16,9 +16,9 @@ from dataclasses import dataclass, replace
 
 from shapely.geometry import Polygon
 
-from holeplacer.cutting import packing, part
+from holeplacer.cutting import blank, packing
+from holeplacer.cutting.blank import Blank, Place
 from holeplacer.cutting.packing import Gather
-from holeplacer.cutting.part import Part, Place
 from holeplacer.errors import Cancelled, InputError
 from holeplacer.plan.sections import SectionsChoice
 from holeplacer.seams import stock_fit
@@ -166,10 +166,10 @@ def sheet_layout(
     """
     if not choice.stock:
         raise InputError("no sheet is at hand", where="sections", remedy="enter a sheet's size")
-    parts = [_fitted(section, choice) for section in sections]
+    blanks = [_fitted(section, choice) for section in sections]
     kept = kept or Kept()
     held = {placed.section for placed in kept.placed}
-    free = [item for item in parts if item.number not in held]
+    free = [item for item in blanks if item.number not in held]
 
     def look() -> None:
         if cancelled is not None and cancelled():
@@ -180,17 +180,17 @@ def sheet_layout(
     trials = [(way, order) for way in _WAYS for order in packing.orders(free, count)]
     best: list[_Filled] | None = None
     for index, (gather, order) in enumerate(trials):
-        if best and _is_done(best, parts, choice, gather, brief=brief):
+        if best and _is_done(best, blanks, choice, gather, brief=brief):
             break
         if progress is not None:
             progress(index / len(trials), "laying sections on sheets")
-        begun = _begun(kept, parts, choice, gather)
+        begun = _begun(kept, blanks, choice, gather)
         filled = _filled(order, choice, look, begun, gather)
         filled = _shrunk(filled, len(begun), order, choice, look)
-        if best is None or _cost(filled, parts) < _cost(best, parts):
+        if best is None or _cost(filled, blanks) < _cost(best, blanks):
             best = filled
-    if best is None or _unlaid(best, parts):
-        raise _too_few_sheets(best or [], parts)
+    if best is None or _unlaid(best, blanks):
+        raise _too_few_sheets(best or [], blanks)
     return _layout(best, sections, choice)
 
 
@@ -204,13 +204,13 @@ def refreshed(layout: SheetLayout, placed: Sequence[Placed]) -> SheetLayout:
     return replace(layout, placed=tuple(placed), sheets=sheets)
 
 
-def _fitted(section: Section, choice: SectionsChoice) -> Part:
-    """The section as a part that fits at least one of the sheets."""
-    found = part.part_of(section.number, section.polygon, choice.turning)
+def _fitted(section: Section, choice: SectionsChoice) -> Blank:
+    """The section as a blank that fits at least one of the sheets."""
+    found = blank.blank_of(section.number, section.polygon, choice.turning)
     sizes = stock_fit.usable_sizes(choice)
     for usable in sizes:
-        found = part.fitting(found, usable)
-    if any(part.fits_in(found, usable) for usable in sizes):
+        found = blank.fitting(found, usable)
+    if any(blank.fits_in(found, usable) for usable in sizes):
         return found
     wide, high = found.flat_size
     raise InputError(
@@ -230,10 +230,10 @@ def _beds(stock: Stock, choice: SectionsChoice, gather: Gather) -> Iterator[pack
 
 
 def _begun(
-    kept: Kept, parts: Sequence[Part], choice: SectionsChoice, gather: Gather
+    kept: Kept, blanks: Sequence[Blank], choice: SectionsChoice, gather: Gather
 ) -> list[_Filled]:
     """Sheets with what stays on them, either way on the table as it suits that."""
-    by_number, margin, begun = {item.number: item for item in parts}, choice.margin_mm, []
+    by_number, margin, begun = {item.number: item for item in blanks}, choice.margin_mm, []
     for index, size in enumerate(kept.stock):
         stock = next(item for item in choice.stock if item == size)
         laid = {
@@ -251,7 +251,7 @@ def _begun(
 
 
 def _filled(
-    order: Sequence[Part],
+    order: Sequence[Blank],
     choice: SectionsChoice,
     look: Callable[[], None],
     begun: Sequence[_Filled],
@@ -281,7 +281,7 @@ def _filled(
 def _shrunk(
     used: list[_Filled],
     first: int,
-    order: Sequence[Part],
+    order: Sequence[Blank],
     choice: SectionsChoice,
     look: Callable[[], None],
 ) -> list[_Filled]:
@@ -300,13 +300,13 @@ def _shrunk(
 
 
 def _on_one(
-    stock: Stock, parts: Sequence[Part], choice: SectionsChoice, look: Callable[[], None]
+    stock: Stock, blanks: Sequence[Blank], choice: SectionsChoice, look: Callable[[], None]
 ) -> _Filled | None:
-    """All of the parts on one sheet, if they fit."""
+    """All of the blanks on one sheet, if they fit."""
     for gather in _WAYS:
         for bed in _beds(stock, choice, gather):
-            laid = packing.pack(bed, parts, look)
-            if len(laid) == len(parts):
+            laid = packing.pack(bed, blanks, look)
+            if len(laid) == len(blanks):
                 return _Filled(stock, bed, laid)
     return None
 
@@ -324,44 +324,44 @@ def _area(stock: Stock) -> float:
     return stock.width_mm * stock.height_mm
 
 
-def _unlaid(used: Sequence[_Filled], parts: Sequence[Part]) -> int:
-    return len(parts) - sum(len(sheet.laid) for sheet in used)
+def _unlaid(used: Sequence[_Filled], blanks: Sequence[Blank]) -> int:
+    return len(blanks) - sum(len(sheet.laid) for sheet in used)
 
 
-def _cost(used: Sequence[_Filled], parts: Sequence[Part]) -> tuple[float, float, float, float]:
+def _cost(used: Sequence[_Filled], blanks: Sequence[Blank]) -> tuple[float, float, float, float]:
     """Sections without a sheet, sheets, their area, and less the largest rest in one stretch."""
     area = sum(_area(sheet.stock) for sheet in used)
     rests = ((s.stock.width_mm - s.bed.right_mm) * s.stock.height_mm for s in used)
-    return _unlaid(used, parts), len(used), round(area, 3), -round(max(rests, default=0.0), 3)
+    return _unlaid(used, blanks), len(used), round(area, 3), -round(max(rests, default=0.0), 3)
 
 
 def _is_done(
     best: Sequence[_Filled],
-    parts: Sequence[Part],
+    blanks: Sequence[Blank],
     choice: SectionsChoice,
     gather: Gather,
     *,
     brief: bool,
 ) -> bool:
     """Whether the best so far is not worth trying this way too."""
-    if gather == _LAST_WAY and not _may_do_with_fewer(best, parts):
+    if gather == _LAST_WAY and not _may_do_with_fewer(best, blanks):
         return True
     one_size = len(choice.stock) == 1  # of several others may do, which area does not tell
-    return (brief or gather != _FIRST_WAY) and one_size and not _may_do_with_fewer(best, parts)
+    return (brief or gather != _FIRST_WAY) and one_size and not _may_do_with_fewer(best, blanks)
 
 
-def _may_do_with_fewer(used: Sequence[_Filled], parts: Sequence[Part]) -> bool:
+def _may_do_with_fewer(used: Sequence[_Filled], blanks: Sequence[Blank]) -> bool:
     """Whether by area a sheet less would do; True where sections found no room."""
-    if _unlaid(used, parts):
+    if _unlaid(used, blanks):
         return True
     room = sorted(sheet.bed.width_mm * sheet.bed.height_mm for sheet in used)
-    return sum(item.area.area for item in parts) <= sum(room[1:])
+    return sum(item.area.area for item in blanks) <= sum(room[1:])
 
 
-def _too_few_sheets(used: Sequence[_Filled], parts: Sequence[Part]) -> InputError:
-    left = _unlaid(used, parts)
+def _too_few_sheets(used: Sequence[_Filled], blanks: Sequence[Blank]) -> InputError:
+    left = _unlaid(used, blanks)
     return InputError(
-        f"the sheets at hand take {len(parts) - left} of {len(parts)} sections",
+        f"the sheets at hand take {len(blanks) - left} of {len(blanks)} sections",
         where="sections",
         remedy="enter more or larger sheets, or let sections lie closer together",
     )

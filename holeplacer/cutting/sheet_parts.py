@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
+from holeplacer.cutting.blank import Place
 from holeplacer.cutting.contours import Part, RoundHole, SeamEdge
-from holeplacer.cutting.part import Place
 from holeplacer.cutting.sheet_layout import Placed, SheetLayout
 from holeplacer.plan.plan import Plan
 from holeplacer.plan.seam import Seam

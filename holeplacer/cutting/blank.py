@@ -1,4 +1,4 @@
-"""Part: what is laid on a sheet, at the angles it may be turned by."""
+"""Blank: what is laid on a sheet, at the angles it may be turned by."""
 
 import math
 from dataclasses import dataclass, replace
@@ -20,11 +20,11 @@ _STEPS = 24
 """Angles tried all round a turn where any is allowed, beside those of the smallest rectangle."""
 
 _SIMPLER_MM = 0.1
-"""How much wider the area that parts are pushed together by may be than the part itself."""
+"""How much wider the area that blanks are pushed together by may be than the blank itself."""
 
 
 @dataclass(frozen=True, eq=False)
-class Part:
+class Blank:
     """What is laid on a sheet.
 
     Attributes:
@@ -56,7 +56,7 @@ class Part:
 
 @dataclass(frozen=True)
 class Place:
-    """Where a part lies: turned about 0, 0, then moved.
+    """Where a blank lies: turned about 0, 0, then moved.
 
     Attributes:
         x_mm, y_mm: How far it is moved.
@@ -73,13 +73,13 @@ class Place:
         return affinity.affine_transform(polygon, [cos, -sin, sin, cos, self.x_mm, self.y_mm])
 
     def point(self, x_mm: float, y_mm: float) -> tuple[float, float]:
-        """A point of the part as it lies on the sheet."""
+        """A point of the blank as it lies on the sheet."""
         cos, sin = math.cos(self.angle_rad), math.sin(self.angle_rad)
         return cos * x_mm - sin * y_mm + self.x_mm, sin * x_mm + cos * y_mm + self.y_mm
 
 
-def part_of(number: int, polygon: Polygon, turning: str) -> Part:
-    """A part with the angles it may be turned by.
+def blank_of(number: int, polygon: Polygon, turning: str) -> Blank:
+    """A blank with the angles it may be turned by.
 
     Args:
         number: Of its section.
@@ -90,23 +90,23 @@ def part_of(number: int, polygon: Polygon, turning: str) -> Part:
     area = Polygon(polygon.exterior)
     near = area.simplify(_SIMPLER_MM / 2).buffer(_SIMPLER_MM / 2, quad_segs=2)
     hull = raster.hull_of(polygon)
-    return Part(number, area, Polygon(near.exterior), hull, _angles(hull, turning))
+    return Blank(number, area, Polygon(near.exterior), hull, _angles(hull, turning))
 
 
-def fitting(part: Part, usable: Usable) -> Part:
-    """The part with one angle more if none of its own lets it into a rectangle but another does.
+def fitting(blank: Blank, usable: Usable) -> Blank:
+    """The blank with one angle more if none of its own lets it into a rectangle but another does.
 
-    A long part may fit only across the corners.
+    A long blank may fit only across the corners.
     """
-    if fits_in(part, usable):
-        return part
-    found = stock_fit.angles(part.hull, usable)
-    return replace(part, angles=(*part.angles, float(found[0]))) if len(found) else part
+    if fits_in(blank, usable):
+        return blank
+    found = stock_fit.angles(blank.hull, usable)
+    return replace(blank, angles=(*blank.angles, float(found[0]))) if len(found) else blank
 
 
-def fits_in(part: Part, usable: Usable) -> bool:
-    """Whether the part fits a rectangle at one of its angles."""
-    sizes = (part.size_at(angle)[2:] for angle in part.angles)
+def fits_in(blank: Blank, usable: Usable) -> bool:
+    """Whether the blank fits a rectangle at one of its angles."""
+    sizes = (blank.size_at(angle)[2:] for angle in blank.angles)
     return any(
         w <= usable.width_mm + EXACT_MM and h <= usable.height_mm + EXACT_MM for w, h in sizes
     )
