@@ -124,7 +124,7 @@ def divide(app: QApplication, bench: Workbench) -> None:
     choice = replace(plan.sections, stock=(Stock(side, side, measured=True),))
     bench.session.push(edit.with_sections(plan, choice), "Sheets at hand")
     bench.propose_seams()
-    wait(app, lambda: len(bench.divider.compared) > 0 and bench.divider.division is not None)
+    wait(app, lambda: bool(bench.divider.compared) and bench.divider.division is not None)
 
 
 def stage_of(bench: Workbench, name: str) -> Stage:
