@@ -129,7 +129,7 @@ def divide(app: QApplication, bench: Workbench) -> None:
 
 def stage_of(bench: Workbench, name: str) -> Stage:
     """The stage of that name."""
-    return next(stage for stage in bench.stages if stage.NAME == name)
+    return bench.stages[[stage.NAME for stage in bench.stages].index(name)]
 
 
 def select_first(bench: Workbench) -> None:
