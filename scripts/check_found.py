@@ -18,6 +18,7 @@ import sys
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from pathlib import Path
 from time import process_time
 
@@ -72,7 +73,10 @@ def main() -> int:
         moved += kinds
         blocked += sum(kinds.values())
         failures += len(faults)
-        print(f"{path.stem:<44}{len(plan.holes):>3} holes  {dict(kinds)}  {'; '.join(faults)}")
+        print(
+            f"{path.stem:<44}{len(plan.holes):>3} holes  {dict(kinds)}  {'; '.join(faults)}",
+            flush=True,
+        )
     print(f"{blocked} blocked, {failures} failed; first way out that keeps every rule: {moved}")
     print(f"median {statistics.median(seconds):.2f} s, at most {max(seconds):.2f} s")
     return int(failures > 0)
@@ -96,10 +100,17 @@ def _sign(path: Path, width_mm: float, pressure_pa: float | None) -> tuple[Plan,
 
 
 def faults_of(
-    plan: Plan, outline: Outline, axis: Axis, lost: Hole, item: Alternative
+    plan: Plan,
+    outline: Outline,
+    axis: Axis,
+    lost: Hole,
+    item: Alternative,
+    *,
+    pitch_mm: float = 3.0,
 ) -> Iterator[str]:
     """What a way out breaks that the plan did not, by plain geometry."""
-    was, now = _judged(plan, outline, axis), _judged(item.plan, outline, axis)
+    was, held = _before(plan, outline, axis, pitch_mm)
+    now = _judged(item.plan, outline, axis, pitch_mm)
     half, overhang = plan.limits.spacing_mm / 2, plan.limits.overhang_mm
     for name, value, limit in (
         ("SPACING", now.way, max(half, was.way)),
@@ -109,7 +120,6 @@ def faults_of(
     ):
         if value > limit + _NEAR_MM:
             yield f"{name} {value:.2f}, {limit:.2f} allowed"
-    held = _held(plan, outline, axis)
     yield from (f"piece {one + 1} TURNS" for one in held - _held(item.plan, outline, axis))
     least = wall_ground.found_mm(plan) - _NEAR_MM
     for hole in item.plan.holes:
@@ -120,14 +130,21 @@ def faults_of(
         yield "ANOTHER hole moved"
 
 
-def _judged(plan: Plan, outline: Outline, axis: Axis) -> Judged:
+@lru_cache(maxsize=1)
+def _before(
+    plan: Plan, outline: Outline, axis: Axis, pitch_mm: float
+) -> tuple[Judged, frozenset[int]]:
+    return _judged(plan, outline, axis, pitch_mm), frozenset(_held(plan, outline, axis))
+
+
+def _judged(plan: Plan, outline: Outline, axis: Axis, pitch_mm: float) -> Judged:
     """Ways from what is fastened; distances of all that is in the sheet."""
     every = [(hole.x_mm, hole.y_mm) for hole in plan.holes]
     held = [(hole.x_mm, hole.y_mm) for hole in plan.holes if hole.fastened]
     limits = plan.limits
     figures = (limits.spacing_mm / 2, limits.overhang_mm, edge_distance.limit(plan))
     by_way, by_place = (
-        judge(outline.region, axis, places, *figures, pitch_mm=3.0) for places in (held, every)
+        judge(outline.region, axis, places, *figures, pitch_mm=pitch_mm) for places in (held, every)
     )
     return Judged(by_way.way, by_way.tip, by_place.edge, by_place.apart)
 

@@ -14,7 +14,7 @@ from holeplacer.errors import InputError
 from holeplacer.evaluation import found_blocked
 from holeplacer.evaluation.comparison import Figures
 from holeplacer.evaluation.found_blocked import Alternative
-from holeplacer.plan import plan_file, validity
+from holeplacer.plan import edit, plan_file, validity
 from holeplacer.plan.plan import Plan
 
 _HELP = """Say what can be done about HOLE of PLAN, which was found blocked on site.
@@ -59,7 +59,8 @@ def found(plan: Path, hole: int, what: str, **given: Any) -> int:
     if (given["take"] is None) != (given["save"] is None):
         raise click.UsageError("--take and --save go together")
     with Progress() as progress:
-        layout = job.laid_out_as_saved(plan_file.load_plan(plan), job.Steps(progress), given)
+        saved = plan_file.load_plan(plan)
+        layout = job.laid_out_as_saved(saved, job.Steps(progress), given)
         marked = validity.checked(found_blocked.marked(layout.plan, hole, what))
         offered = found_blocked.alternatives(
             marked, layout.outline, layout.axis, hole, cut=given["cut"], progress=progress
@@ -67,6 +68,7 @@ def found(plan: Path, hole: int, what: str, **given: Any) -> int:
     lines = [f"Hole {hole} was found blocked{': ' * bool(what)}{what}", *_listed(offered)]
     if given["take"] is not None:
         chosen = _chosen(marked, offered, given["take"], given["date"])
+        chosen = edit.with_loading(chosen, saved.loading)  # others were only tried
         plan_file.save_plan(validity.checked(chosen), targets["save"])
         lines += [
             f"Taken: way {given['take']}, revision {chosen.wall.revisions[-1].number}",
@@ -93,7 +95,9 @@ def _listed(offered: tuple[Alternative, ...]) -> Iterator[str]:
         yield f"{number:>2}. {item.words}"
         yield f"    {'keeps every rule' if item.passes else 'DOES NOT PASS'}"
         yield from (f"    {line}" for line in _compared(item.before, item.after))
-        yield from (f"    breaks: {finding.message}" for finding in item.breaks)
+        for finding in item.breaks:
+            which = "whichever way" if finding in item.beside else "breaks"
+            yield f"    {which}: {finding.message}"
 
 
 def _compared(before: Figures, after: Figures) -> Iterator[str]:

@@ -48,7 +48,9 @@ class Alternative:
         way_mm: How far along the stroke the place, or the further of two, is from the lost one.
         added: Numbers of new holes.
         before, after: Figures as if nothing were blocked, and of this way.
-        breaks: What it breaks that was not broken before; none: every rule is kept as it was.
+        breaks: What is broken that was not before; none: every rule is kept as it was.
+        beside: Those of them that the find itself brings, whichever way is taken: other holes too
+            near what was found. They are to be probed, too.
     """
 
     kind: Kind
@@ -60,6 +62,7 @@ class Alternative:
     before: Figures
     after: Figures
     breaks: tuple[Finding, ...]
+    beside: tuple[Finding, ...] = ()
 
     @property
     def passes(self) -> bool:
@@ -105,7 +108,7 @@ def alternatives(
     progress: Callable[[float, str], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
 ) -> tuple[Alternative, ...]:
-    """What can be done about a hole, those that keep every rule first, then the nearest first.
+    """What can be done about a hole; first what breaks nothing of itself, the nearest first.
 
     Args:
         plan: The plan; what was found may be marked already (`marked`).
@@ -124,7 +127,7 @@ def alternatives(
     site = _site(plan, outline, axis, number, is_cut, Watch(0.0, cancelled, progress))
     found = _with_sign_cut(site) if is_cut else _with_sign_whole(site)
     site.watch.tell(1.0, "done")
-    return tuple(sorted(found, key=lambda item: (not item.passes, item.way_mm)))
+    return tuple(sorted(found, key=lambda item: (item.breaks != item.beside, item.way_mm)))
 
 
 @dataclass(frozen=True, eq=False)
@@ -138,11 +141,14 @@ class _Site:
     lost: Hole
     what: str
     findings: tuple[Finding, ...]
+    beside: tuple[Finding, ...]
     before: Figures
 
     def keeps(self, plan: Plan) -> bool:
+        """Whether nothing more is broken than before and by the find itself."""
         self.watch.look()
-        return comparison.breaks_nothing(self.findings, plan, self.outline, self.axis)
+        known = (*self.findings, *self.beside)
+        return comparison.breaks_nothing(known, plan, self.outline, self.axis)
 
     def alternative(
         self,
@@ -156,6 +162,7 @@ class _Site:
         """Judged whole; `judged` where the metal is weaker than the plan tells."""
         self.watch.look()
         evaluation = evaluate.evaluate(judged or plan, self.outline, self.axis)
+        breaks = comparison.worse(self.findings, evaluation.findings)
         return Alternative(
             kind=kind,
             plan=plan,
@@ -165,7 +172,8 @@ class _Site:
             added=added,
             before=self.before,
             after=comparison.figures(judged or plan, evaluation),
-            breaks=comparison.worse(self.findings, evaluation.findings),
+            breaks=breaks,
+            beside=tuple(item for item in breaks if item in self.beside),
         )
 
 
@@ -178,6 +186,8 @@ def _site(plan: Plan, outline: Outline, axis: Axis, number: int, cut: bool, watc
     made = marked(unmarked, number, marks[-1].what if marks else "")
     evaluation = evaluate.evaluate(unmarked, outline, axis)
     what = made.wall.as_found[-1].what
+    known = _but_of_wall(evaluation.findings, number)
+    near = wall.check(edit.without_hole(made, number), outline, axis)
     return _Site(
         outline=outline,
         axis=axis,
@@ -185,7 +195,8 @@ def _site(plan: Plan, outline: Outline, axis: Axis, number: int, cut: bool, watc
         marked=made,
         lost=lost,
         what=f": {what}" if what else "",
-        findings=_but_of_wall(evaluation.findings, number),
+        findings=known,
+        beside=comparison.worse(known, near),
         before=comparison.figures(unmarked, evaluation),
     )
 
