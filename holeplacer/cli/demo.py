@@ -6,7 +6,9 @@ from pathlib import Path
 import click
 
 from holeplacer import resources
-from holeplacer.cli import commands
+from holeplacer.cli import commands, dividing, job
+from holeplacer.cli.progress import Progress
+from holeplacer.plan import plan_file
 
 DEMO = ("demo", "thistledown.svg")
 
@@ -18,7 +20,9 @@ STOCK = "48 x 48 in"
 
 
 def run_demo() -> int:
-    """Propose holes for the demo sign, write drawing, list, picture and plan, say where they lie.
+    """Do the main job on the demo sign, write all that comes of it, and say where it lies.
+
+    That is drawing, list, picture, report, plan, and the folder that goes to the table.
 
     The demo is meant to have something to tell, so that findings are no failure here.
 
@@ -26,6 +30,7 @@ def run_demo() -> int:
         Exit status.
     """
     folder = Path(tempfile.mkdtemp(prefix="holeplacer-demo-"))
+    plan = folder / "thistledown.holeplan"
     click.echo(f"The demo sign in a wind of {WIND}, entered as an example and valid for no place.")
     status = commands.run(
         [
@@ -37,7 +42,25 @@ def run_demo() -> int:
             *("--csv", str(folder / "hole-schedule.csv")),
             *("--picture", str(folder / "picture.svg")),
             *("--report", str(folder / "report.json")),
-            *("--save", str(folder / "thistledown.holeplan")),
+            *("--save", str(plan)),
         ]
     )
-    return commands.FINE if status == commands.FINDINGS else status
+    if status not in (commands.FINE, commands.FINDINGS):
+        return status
+    return commands.guarded(lambda: _write_cut_folder(plan, folder / "cut"))
+
+
+def _write_cut_folder(path: Path, to: Path) -> int:
+    """Write what goes to the table, as the saved plan has it."""
+    from holeplacer.documents import cut_folder  # slow to load
+
+    with Progress() as progress:
+        layout = job.laid_out_as_saved(plan_file.load_plan(path), job.Steps(progress), {})
+        laid = dividing.laid(layout, progress)
+        if laid is None:
+            return commands.FINE
+        to.mkdir()
+        made = cut_folder.write_cut_folder(layout, laid, to, protected=(path,))
+    for index, file in enumerate(made.files):
+        click.echo(f"{'' if index else 'Cut folder':<15} {file}")
+    return commands.FINE

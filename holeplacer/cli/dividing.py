@@ -21,6 +21,7 @@ from holeplacer.sheet.stock import Stock
 
 if TYPE_CHECKING:  # slow to load, and most jobs divide nothing
     from holeplacer.cutting.division import Compared, Division
+    from holeplacer.cutting.sheet_layout import SheetLayout
     from holeplacer.evaluation.evaluate import Evaluation
     from holeplacer.seams.choice import SeamChoice
 
@@ -189,6 +190,16 @@ def divided(layout: Layout, progress: Progress, choice: SeamChoice | None = None
         plan, layout.outline, layout.axis, progress=progress.within(*_COMPARING)
     )
     return Divided(made, choice, beside)
+
+
+def laid(layout: Layout, progress: Progress) -> SheetLayout | None:
+    """The plan's sections on its sheets; None where no sheet is at hand or they can't be laid."""
+    plan = layout.plan
+    if not plan.sections.stock:
+        return None
+    from holeplacer.cutting import division
+
+    return division.division(plan, layout.outline, progress=progress.within(*_LAYING)).layout
 
 
 def joined(evaluation: Evaluation, parted: Divided) -> Evaluation:

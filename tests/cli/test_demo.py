@@ -11,5 +11,7 @@ def test_the_demo_writes_its_files_and_is_no_failure(tmp_path, monkeypatch, caps
     assert demo.run_demo() == 0
     out = capsys.readouterr().out
     (folder,) = tmp_path.iterdir()
-    assert len(list(folder.iterdir())) == 5
-    assert all(str(path) in out for path in folder.iterdir())
+    written = [path for path in folder.rglob("*") if path.is_file()]
+    assert len(written) == 5 + len(list((folder / "cut").iterdir()))
+    assert {"whole.dxf", "sheet-1.dxf", "cut-list.pdf"} <= {path.name for path in written}
+    assert all(str(path) in out for path in written)
