@@ -152,7 +152,8 @@ def title(template: Template, pages: Cells, length: str = "") -> Block:
         pages: The pages it is divided onto.
         length: Name of the length of a roll that this stands on, where there are several.
     """
-    lines = [(facts, _BODY_MM, False) for facts in _facts(template, pages)]
+    facts = (font.wrapped(fact, _BODY_MM, COLUMN_MM) for fact in _facts(template, pages))
+    lines = [(line, _BODY_MM, False) for wrapped in facts for line in wrapped]
     name = font.shortened(template.name, _TITLE_MM, COLUMN_MM, bold=True)
     side = [
         ("THIS SIDE OUT: the sign as seen from the front", _BODY_MM * 1.3, True),
