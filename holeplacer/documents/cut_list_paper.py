@@ -1,11 +1,10 @@
 """Cut list on paper: each sheet drawn small with its sections, beside it what they cost to cut."""
 
 import io
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
-from reportlab.lib.utils import simpleSplit
 from reportlab.pdfgen.canvas import Canvas
 from shapely.geometry import Polygon
 
@@ -14,6 +13,7 @@ from holeplacer.cutting.sheet_layout import Placed
 from holeplacer.documents import caution, cut_list
 from holeplacer.documents.cut_list import CutList
 from holeplacer.errors import InputError
+from holeplacer.paper import font
 from holeplacer.units import LengthUnit, format_length, format_mass, format_way
 
 PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -21,8 +21,7 @@ PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 
 _POINT_MM = 25.4 / 72.0
 _MARGIN, _PICTURE_WIDE, _PICTURE_HIGH = 15.0, 76.0, 70.0
-_GAP, _LINE, _BODY, _SMALL, _TITLE = 6.0, 4.2, 8.5, 7.5, 13.0
-_REGULAR, _BOLD = "Helvetica", "Helvetica-Bold"
+_GAP, _LINE, _BODY, _SMALL, _TITLE = 6.0, 4.2, 7.6, 6.6, 12.0
 _NO_PEN = 0.1
 _HEADS = ("Section", "Size", "Mass", "Contours", "Cut", "Holes*", "Weld")
 _ENDS = (0.08, 0.36, 0.48, 0.615, 0.725, 0.835, 1.0)
@@ -56,7 +55,7 @@ def as_pdf(
         pagesize=(width / _POINT_MM, height / _POINT_MM),
         invariant=1,
         pageCompression=int(compressed),
-        initialFontName=_REGULAR,
+        initialFontName=font.name(),
     )
     canvas.setTitle(f"Cut list of {listed.name}")
     canvas.setSubject(caution.SHORT)
@@ -86,7 +85,7 @@ class _Writer:
 
     def write(self, listed: CutList) -> None:
         title, *lines = cut_list.heading(listed, self.unit)
-        self._paragraph(title, _TITLE, _BOLD)
+        self._paragraph(title, _TITLE, bold=True)
         for line in lines:
             self._paragraph(line, _BODY)
         self._paragraph("* cut + to drill; size is that of the rectangle round it", _SMALL)
@@ -96,7 +95,7 @@ class _Writer:
             self._sheet(listed, index, line, figures)
         self._welding(cut_list.weld_lines(listed, self.unit))
         self._room_for(_GAP + _LINE * (len(caution.FULL) + 3))
-        self._paragraph("Caution", _BODY, _BOLD)
+        self._paragraph("Caution", _BODY, bold=True)
         for sentence in caution.FULL:
             self._paragraph(sentence, _SMALL)
         self._foot()
@@ -105,7 +104,7 @@ class _Writer:
         """One sheet: its line, its picture on the left, its sections on the right."""
         scale, wide, high = self._scale(listed, index)
         self._room_for(high + 3 * _LINE + _GAP)
-        self._paragraph(line, _BODY, _BOLD)
+        self._paragraph(line, _BODY, bold=True)
         top = self.y
         self._picture(listed, index, scale, wide, high)
         page = self.page
@@ -119,7 +118,7 @@ class _Writer:
         if not lines:
             return
         self._room_for(_GAP + 4 * _LINE)
-        self._paragraph("Welding", _BODY, _BOLD)
+        self._paragraph("Welding", _BODY, bold=True)
         for line in lines:
             self._paragraph(line, _BODY)
         self.y -= _GAP
@@ -151,9 +150,9 @@ class _Writer:
 
     def _number(self, number: int, x: float, y: float) -> None:
         """A section's number, white round it so that it can be read on any line."""
-        self.canvas.setFont(_BOLD, _SMALL)
+        self.canvas.setFont(font.name(bold=True), _SMALL)
         at, below = self._points(x, y)
-        half = self.canvas.stringWidth(str(number), _BOLD, _SMALL) / 2
+        half = self.canvas.stringWidth(str(number), font.name(bold=True), _SMALL) / 2
         self.canvas.setFillGray(1.0)
         self.canvas.circle(at, below, max(half, _SMALL / 2) + 1.0, stroke=0, fill=1)
         self.canvas.setFillGray(0.0)
@@ -172,12 +171,12 @@ class _Writer:
         self.canvas.drawPath(path, stroke=1, fill=1, fillMode=0)
 
     def _table(self, parts: Sequence[PartFigures], left: float, wide: float) -> None:
-        self._row(_HEADS, left, wide, _BOLD)
+        self._row(_HEADS, left, wide, bold=True)
         for part in parts:
             if self.y < _MARGIN + 2 * _LINE:
                 self._new_page()
-                self._row(_HEADS, left, wide, _BOLD)
-            self._row(self._cells(part), left, wide, _REGULAR)
+                self._row(_HEADS, left, wide, bold=True)
+            self._row(self._cells(part), left, wide)
 
     def _cells(self, part: PartFigures) -> tuple[str, ...]:
         wide, high = (format_length(side, self.unit) for side in (part.width_mm, part.height_mm))
@@ -192,26 +191,26 @@ class _Writer:
             format_length(part.weld_mm, self.unit) if part.weld_mm else "-",
         )
 
-    def _row(self, cells: Sequence[str], left: float, wide: float, font: str) -> None:
+    def _row(self, cells: Sequence[str], left: float, wide: float, *, bold: bool = False) -> None:
         self.y -= _LINE
-        self.canvas.setFont(font, _SMALL)
+        self.canvas.setFont(font.name(bold), _SMALL)
         for cell, end in zip(cells, _ENDS, strict=True):
             self.canvas.drawRightString(*self._points(left + end * wide, self.y + 1.0), cell)
 
-    def _paragraph(self, text: str, size: float, font: str = _REGULAR) -> None:
+    def _paragraph(self, text: str, size: float, *, bold: bool = False) -> None:
         line = size * 1.25 * _POINT_MM
-        for part in self._wrapped(text, size, font):
+        for part in font.wrapped(text, size, self._wide, bold):
             if self.y - line < _MARGIN:
                 self._new_page()
             self.y -= line
-            self.canvas.setFont(font, size)
+            self.canvas.setFont(font.name(bold), size)
             self.canvas.drawString(*self._points(_MARGIN, self.y), part)
         self.y -= line / 4
 
-    def _wrapped(self, text: str, size: float, font: str) -> Iterator[str]:
-        wide = (self.width - 2 * _MARGIN) / _POINT_MM
-        printable = text.encode("cp1252", errors="replace").decode("cp1252")
-        yield from simpleSplit(printable, font, size, wide)
+    @property
+    def _wide(self) -> float:
+        """Room for text between the margins, in points."""
+        return (self.width - 2 * _MARGIN) / _POINT_MM
 
     def _room_for(self, high: float) -> None:
         if self.y - high < _MARGIN:
@@ -224,7 +223,7 @@ class _Writer:
         self.y = self.height - _MARGIN
 
     def _foot(self) -> None:
-        self.canvas.setFont(_REGULAR, 6.5)
+        self.canvas.setFont(font.name(), 6.0)
         self.canvas.drawString(*self._points(_MARGIN, _MARGIN / 2), caution.SHORT)
         at = self._points(self.width - _MARGIN, _MARGIN / 2)
         self.canvas.drawRightString(*at, f"page {self.page}")

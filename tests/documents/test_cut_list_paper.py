@@ -7,7 +7,6 @@ from dataclasses import replace
 
 import pypdf
 import pytest
-from reportlab.pdfbase.pdfmetrics import stringWidth
 from shapely.geometry import Point, box
 
 from holeplacer.artwork.artwork import ArtworkFile
@@ -15,6 +14,7 @@ from holeplacer.cutting import sheet_layout
 from holeplacer.documents import caution, cut_list, cut_list_paper
 from holeplacer.errors import InputError
 from holeplacer.outline.outline import Outline
+from holeplacer.paper import font
 from holeplacer.plan.hole import Hole
 from holeplacer.plan.plan import Plan
 from holeplacer.plan.seam import Seam
@@ -124,14 +124,12 @@ def test_no_column_runs_into_the_next(unit):
     laid = sheet_layout.sheet_layout([section], choice)
     made = cut_list.cut_list(laid, plan, Outline.from_geometry(tall))
     (page,) = pages_of(cut_list_paper.as_pdf(made, unit=unit, compressed=False))
-    shown = r"/(F\d) ([\d.]+) Tf|1 0 0 1 ([\d.]+) ([\d.]+) Tm \((.*)\) Tj"
-    rows, font, size = {}, "", 0.0
-    for name, points, x, y, text in re.findall(shown, page):
-        if name:
-            font, size = "Helvetica-Bold" if name == "F2" else "Helvetica", float(points)
-        else:
-            wide = stringWidth(text, font, size)
-            rows.setdefault(y, []).append((float(x), float(x) + wide))
+    shown = r"1 0 0 1 ([\d.]+) ([\d.]+) Tm /(F\d)\+0 ([\d.]+) Tf [\d.]+ TL \((.*)\) Tj"
+    rows = {}
+    for x, y, face, size, text in re.findall(shown, page):
+        # The title comes first and is bold, so that the bold face is the first that is named.
+        wide = font.width_mm(text, float(size), face == "F1")
+        rows.setdefault(y, []).append((float(x), float(x) + wide))
     tables = [sorted(row) for row in rows.values() if len(row) == 7]
     assert len(tables) == 2
     for row in tables:
@@ -159,3 +157,10 @@ def test_a_second_reader_finds_the_welding():
     text = " ".join(page.extract_text() for page in pypdf.PdfReader(io.BytesIO(data)).pages)
     assert "Weld 1: seam 1 between sections 1 and 2, 60 mm; tacks 1, 2, 3" in text
     assert "Edges square, as cut" in text
+
+
+def test_every_font_is_embedded(read_paper):
+    """A printer needs none of its own."""
+    for page in read_paper(cut_list_paper.as_pdf(listed(box(0, 0, 99, 99)))):
+        assert len(page.fonts) == 2
+        assert all(page.fonts.values())
