@@ -37,6 +37,7 @@ _SEAM = Pen(0.25, grey(0.5), (3.0, 2.0))
 _PUNCH, _RING = Pen(0.13), Pen(0.25)
 _NUMBER_MM, _NOTE_MM, _SMALL_MM, _PITCH_MM = 6.5, 3.0, 2.3, 3.6
 _LABELS_APART_MM = 48.0
+_CORNER_MM = 28.0
 _LEVEL_LABELS_MM = 900.0
 
 
@@ -160,11 +161,13 @@ class _Window:
             pen = _GRID if index % strong else _STRONG
             yield self._line(left, y0 + index * step, right, y0 + index * step, pen)
         low, side = bottom + self._inset + 1.2, left + self._inset + 6.5
+        # Pages that are joined bear figures of their own at the corners.
+        room = (_CORNER_MM, 10.0) if self._inset else (6.0, 6.0)
         for index in columns:
-            if index % every == 0 and x0 + index * step > side + 6:
+            if index % every == 0 and side + room[0] < x0 + index * step < right - room[0]:
                 yield from self._tag(x0 + index * step, low, length(index * step, unit))
         for index in rows:
-            if index % every == 0 and y0 + index * step > low + 6:
+            if index % every == 0 and low + room[1] < y0 + index * step < top - room[1]:
                 yield from self._tag(side, y0 + index * step - 0.8, length(index * step, unit))
 
     def level_and_plumb(self) -> Iterator[Item]:

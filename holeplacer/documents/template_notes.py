@@ -17,7 +17,7 @@ from holeplacer.documents.template_cells import Cells
 from holeplacer.errors import InputError
 from holeplacer.paper import display_list, font
 from holeplacer.paper.display_list import BLACK, Item, Line, Path, Pen, Subpath, Text, grey
-from holeplacer.units import LengthUnit, format_length, format_mass
+from holeplacer.units import MM_PER_INCH, LengthUnit, format_length, format_mass
 from holeplacer.wall.drilling import Drilling
 
 COLUMN_MM, GUTTER_MM = 186.0, 8.0
@@ -57,7 +57,7 @@ _DRILL = (
 )
 _JOIN = (
     "Join. Start at the lower left. Cut each {what} along its dashed lines, lay the cut edge on "
-    "the dotted line of its neighbour ({half} in from where that one's drawing ends) so that "
+    "the dotted line of its neighbour, {half} inside the end of that one's drawing, so that "
     "crosses and grid lines run through, and tape. Figures at the crosses must be the same on "
     "both."
 )
@@ -242,8 +242,11 @@ def _facts(template: Template, pages: Cells) -> Iterator[str]:
 
 
 def _drill_fact(drilled: Drilling, unit: LengthUnit) -> str:
-    deep = "right through" if drilled.depth_mm is None else format_length(drilled.depth_mm, unit)
-    deep = deep if drilled.depth_mm is None else f"{deep} deep from the wall's face"
+    deep = "right through"
+    if drilled.depth_mm is not None:
+        step = MM_PER_INCH / 16 if unit is LengthUnit.INCH else 1.0
+        depth = format_length(round(drilled.depth_mm / step) * step, unit)
+        deep = f"{depth} deep from the wall's face"
     outer = drilled.outer_drill
     wider = f", {outer.name} through the outer layers" if outer.mm > drilled.drill.mm else ""
     return f"Drill the wall {drilled.drill.name}, {deep}{wider}"
