@@ -192,6 +192,7 @@ class Divider(QObject):
         found = self._laid_out()
         if (
             not self._shown.open
+            or session.evaluator.ended
             or found is None
             or plan is not session.committed
             or session.busy

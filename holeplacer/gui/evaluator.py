@@ -41,6 +41,7 @@ class Evaluator(QObject):
         evaluation_changed: `evaluation` is another one.
         problem_changed: `problem` is another one.
         busy_changed: A task began, went on or ended.
+        ended: The window closes: nothing that is not asked for may be begun any more.
     """
 
     layout_changed = Signal()
@@ -55,6 +56,7 @@ class Evaluator(QObject):
         self.problem: HoleplacerError | None = None
         self.busy = ""
         self.progress: float | None = None
+        self.ended = False
         self._workers = Workers(self)
         self._made: list[Layout] = []
         self._plan: Plan | None = None
@@ -124,6 +126,7 @@ class Evaluator(QObject):
 
     def wait(self, milliseconds: int = -1) -> bool:
         """Stop what can be stopped and wait for all threads; called when the window closes."""
+        self.ended = True
         self.cancel()
         return self._workers.wait(milliseconds)
 

@@ -147,3 +147,11 @@ def test_a_plan_that_changed_meanwhile_is_not_overwritten(divider, session, qtbo
     qtbot.waitUntil(lambda: not divider.working, timeout=30_000)
     assert session.committed is after
     assert "propose again" in said[-1]
+
+
+def test_nothing_is_begun_once_the_window_closes(opened_stage, session, qtbot):
+    """A worker begun after the last wait would keep the program from ending."""
+    assert session.evaluator.wait(10_000)
+    session.push(edit.with_hole_added(session.committed, 500.0, 100.0), "Add hole")
+    qtbot.wait(500)
+    assert not opened_stage.working
