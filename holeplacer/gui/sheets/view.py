@@ -21,6 +21,8 @@ from holeplacer.gui.theme import Theme, with_even_figures
 from holeplacer.units import MM_PER_INCH, LengthUnit, format_length
 
 if TYPE_CHECKING:
+    from PySide6.QtCore import QEvent
+
     from holeplacer.cutting.division import Division
     from holeplacer.cutting.sheet_layout import SheetLayout
     from holeplacer.gui.sheets.laid_item import LaidItem
@@ -298,6 +300,12 @@ class SheetsView(ZoomView):
             self._moved = None
             self.refresh()
         event.accept()
+
+    def leaveEvent(self, event: QEvent) -> None:
+        super().leaveEvent(event)
+        for ruler in self.rulers:
+            ruler.show_pointer(None)
+        self.pointer_left.emit()
 
     def _pointer(self, event: QMouseEvent) -> Pointer:
         px = event.position().toPoint()

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QEvent, QPoint, Qt
 from PySide6.QtWidgets import QApplication
 
 from holeplacer.cutting import division
@@ -167,3 +167,15 @@ def test_an_empty_plan_leaves_no_sheet(sheets, session, strokes):
     """Another document: nothing of the last one stays."""
     session.start(strokes.plan)
     assert (sheets.sheets, sheets.sections, sheets.chosen) == ([], {}, None)
+
+
+def test_the_place_under_the_pointer_is_that_on_its_sheet(sheets, pointer, qtbot):
+    """Counted from the sheet's own corner; forgotten when the pointer leaves."""
+    places, left = [], []
+    sheets.pointer_moved.connect(lambda x, y: places.append((x, y)))
+    sheets.pointer_left.connect(lambda: left.append(1))
+    area = sheets.sheets[-1].area
+    pointer.move(sheets.mapFromScene(area.left() + 100, 200), held=Qt.MouseButton.NoButton)
+    assert places[-1] == pytest.approx((100.0, 200.0), abs=2.0)
+    QApplication.sendEvent(sheets, QEvent(QEvent.Type.Leave))
+    assert left == [1]
