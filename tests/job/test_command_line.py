@@ -194,7 +194,10 @@ def test_make_writes_the_folder(job, tmp_path):
     assert (status, err) == (0, "")
     assert json.loads((tmp_path / "out" / "report.json").read_text())["count"] > 0
     found = sorted(str(p.relative_to(tmp_path / "out")) for p in (tmp_path / "out").rglob("*.*"))
-    assert found == ["cut/holes.dxf", "hole-schedule.csv", "picture.svg", "report.json"]
+    papers = ("hardware.csv", "template-letter.pdf", "template-roll.pdf", "template.dxf",
+              "template.svg")  # fmt: skip
+    listed = ["cut/holes.dxf", "hole-schedule.csv", "picture.svg", "report.json"]
+    assert found == sorted([*listed, *(f"paper/{name}" for name in papers)])
     assert str(tmp_path / "out" / "cut" / "holes.dxf") in out
 
 
@@ -272,7 +275,9 @@ def test_the_interrupt_key_stops_in_one_word(tmp_path):
     pipe = tmp_path / "steps"
     os.mkfifo(pipe)
     program = (
-        "import sys, time; from holeplacer import __main__\n"
+        "import signal, sys, time; from holeplacer import __main__\n"
+        # Whoever runs the tests in the background has the key ignored, and its children too.
+        "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
         "from holeplacer.artwork import source\n"
         "def wait(path): open(sys.argv[1], 'w').close(); time.sleep(60)\n"
         "source.load_file = wait\n"
