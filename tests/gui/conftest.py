@@ -146,10 +146,6 @@ PLACES = ((100.0, 100.0), (380.0, 100.0), (640.0, 100.0), (395.0, 290.0), (896.0
 """Holes 1 to 5: three on the stroke, one on its branch, one on the ring, a little off its axis."""
 
 
-SEAMS_AT = (240.0, 520.0)
-"""Where `seamed` has its seams, along the stroke."""
-
-
 @pytest.fixture(scope="session")
 def strokes():
     """The layout of a sign with branch, thin part, dot and ring, and five holes on it."""
@@ -189,16 +185,6 @@ def session(qapp, strokes):
     yield made
     assert made.evaluator.wait(10_000)
     made.deleteLater()
-
-
-@pytest.fixture
-def seamed(session, strokes):
-    """The session of that sign with a sheet 1000 x 600 mm and two seams across the stroke."""
-    stock = (Stock(1000.0, 600.0, measured=True),)
-    plan = edit.with_sections(strokes.plan, SectionsChoice(stock=stock))
-    across = (Seam(x, 80.0, x, 120.0) for x in SEAMS_AT)
-    session.show_plan(edit.with_seams(plan, tuple(across)))
-    return session
 
 
 @pytest.fixture
